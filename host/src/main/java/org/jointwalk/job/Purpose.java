@@ -1,0 +1,8 @@
+package org.jointwalk.job;
+
+/** What a pass is run for. */
+public enum Purpose {
+  DIAGNOSIS,
+  REBALL,
+  CLOSING
+}
