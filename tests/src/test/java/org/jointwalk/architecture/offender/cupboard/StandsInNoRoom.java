@@ -1,0 +1,3 @@
+package org.jointwalk.architecture.offender.cupboard;
+
+final class StandsInNoRoom {}

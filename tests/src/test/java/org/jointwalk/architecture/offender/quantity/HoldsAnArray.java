@@ -1,0 +1,4 @@
+package org.jointwalk.architecture.offender.quantity;
+
+@SuppressWarnings("ArrayRecordComponent") // the compiler knows this offence too
+record HoldsAnArray(double[] values) {}
