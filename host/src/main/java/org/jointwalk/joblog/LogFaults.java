@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Duration;
 import org.jointwalk.job.JobLogException;
+import org.sqlite.NativeLibraryNotFoundException;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 
@@ -92,6 +93,13 @@ record LogFaults(Path file, Duration patience) {
   }
 
   private String words(SQLException problem) {
+    if (problem.getCause() instanceof NativeLibraryNotFoundException) {
+      return "SQLite, which keeps the job log "
+          + file
+          + ", cannot start: its library cannot be put into the folder for temporary files."
+          + " Nothing was written. Make room there and let programs run from there, or name another"
+          + " folder: JOINTWALK_JAVA_OPTS=-Djava.io.tmpdir=FOLDER";
+    }
     SQLiteErrorCode code =
         problem instanceof SQLiteException e
             ? e.getResultCode()

@@ -36,9 +36,12 @@ final class ChildProgram {
 
   /**
    * Either {@code append FILE SEEN}, without end, or {@code append-when-told FILE SEEN}, once for
-   * each line that it reads, or {@code read-then-append FILE}.
+   * each line that it reads, or {@code read-then-append FILE [TEMPORARY]}.
    */
   public static void main(String[] arguments) throws IOException {
+    if (arguments[0].equals("read-then-append") && arguments.length > 2) {
+      System.setProperty("java.io.tmpdir", arguments[2]);
+    }
     try (SqliteJobLog log =
         new SqliteJobLog(Path.of(arguments[1]), InstantSource.system(), JobLogContract.ZONE)) {
       switch (arguments[0]) {

@@ -132,6 +132,25 @@ class SqliteProcessTest {
     assertThat(file()).doesNotExist();
   }
 
+  @Test
+  void withoutAPlaceForTheLibraryTheTemporaryFolderIsNamedAsTheCause() throws Exception {
+    try (SqliteJobLog log = log()) {
+      log.append("J-0001", 0, List.of(Events.OPENED));
+    }
+    Path plain = Files.writeString(folder.resolve("plain"), "", UTF_8);
+
+    Process child =
+        ChildProgram.start(List.of(), "read-then-append", file().toString(), plain.toString());
+    try (BufferedReader reader = ChildProgram.lines(child)) {
+      assertThat(reader.lines().filter(line -> line.startsWith("refused")).toList())
+          .singleElement()
+          .asString()
+          .contains(file().toString(), "cannot start", "folder for temporary files");
+    } finally {
+      child.destroyForcibly();
+    }
+  }
+
   /** What a program tells that may do only what the permissions say. */
   private List<String> told(String ofFile, String ofFolder) throws Exception {
     if (!ofFile.isEmpty()) {
