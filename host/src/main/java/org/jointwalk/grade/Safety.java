@@ -30,8 +30,7 @@ final class Safety {
     Map<Contact, List<Residual>> byContact = byContact(residuals);
     for (Map.Entry<Contact, List<Residual>> entry : byContact.entrySet()) {
       Residual last = entry.getValue().get(entry.getValue().size() - 1);
-      boolean live =
-          Math.abs(last.volts()) > LIVE_VOLTS && !(Math.abs(last.loaded()) <= CALM_VOLTS);
+      boolean live = Math.abs(last.volts()) > LIVE_VOLTS && Math.abs(last.loaded()) > CALM_VOLTS;
       boolean rising = entry.getValue().size() >= TRIES && Math.abs(last.loaded()) > CALM_VOLTS;
       if (live || rising) {
         return Optional.of(

@@ -51,7 +51,7 @@ public final class Plan {
       Proven proven = new Proven(assembly, estimates, seating);
       list =
           switch (need) {
-            case SAFETY -> precaution.steps(questions, proven);
+            case SAFETY -> precaution.steps(questions, proven, estimates.residuals().isEmpty());
             case PATH -> continuity.first(questions, proven);
             case PARTNER -> continuity.partners(questions, proven);
             case ISOLATION -> isolation.steps(questions, proven);

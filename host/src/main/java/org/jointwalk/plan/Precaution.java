@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.job.Question;
@@ -36,15 +37,23 @@ final class Precaution {
     this.steps = steps;
   }
 
-  List<Step> steps(List<Question> questions, Proven proven) {
+  /**
+   * @param first whether no voltage was read yet; later seatings read the rails only, since nothing
+   *     was connected meanwhile
+   */
+  List<Step> steps(List<Question> questions, Proven proven, boolean first) {
     List<Contact> contacts = questions.get(0).contacts();
     if (proven.conducting().stream().noneMatch(assembly::isGround)) {
       return groundContact(contacts);
     }
     List<Step> list = new ArrayList<>();
     if (contacts.size() == 1) {
-      for (Contact contact : worthReading()) {
+      for (Contact contact : rails()) {
         residual(contact, proven, list);
+      }
+      for (Contact contact : first ? signals() : List.<Contact>of()) {
+        ground(contact, proven)
+            .forEach(g -> steps.pair(Kind.RESIDUAL, contact, g).ifPresent(list::add));
       }
     } else {
       for (Question question : questions) {
@@ -88,25 +97,28 @@ final class Precaution {
     return some;
   }
 
-  /** Rails first, then one probe of each other net that direct current can reach. */
-  private List<Contact> worthReading() {
-    List<Contact> rails = new ArrayList<>();
-    List<Contact> others = new ArrayList<>();
+  /** Two probes of each rail, since one that has not landed reads zero. */
+  private List<Contact> rails() {
+    return probes(RAIL_PROBES, net -> net.role() == Role.RAIL);
+  }
+
+  private List<Contact> signals() {
+    return probes(1, net -> net.role() == Role.SIGNAL && net.dcPath());
+  }
+
+  private List<Contact> probes(int each, Predicate<Net> wanted) {
+    List<Contact> probes = new ArrayList<>();
     Map<NetId, Integer> taken = new LinkedHashMap<>();
     for (Contact contact : assembly.contacts()) {
       Net net = assembly.net(contact).orElse(null);
-      if (net == null || !wired.contains(contact) || net.role() == Role.GROUND) {
-        continue;
-      }
-      int before = taken.merge(net.id(), 1, Integer::sum) - 1;
-      if (net.role() == Role.RAIL && before < RAIL_PROBES) {
-        rails.add(contact);
-      } else if (net.role() == Role.SIGNAL && net.dcPath() && before < 1) {
-        others.add(contact);
+      if (net != null
+          && wired.contains(contact)
+          && wanted.test(net)
+          && taken.merge(net.id(), 1, Integer::sum) <= each) {
+        probes.add(contact);
       }
     }
-    rails.addAll(others);
-    return rails;
+    return probes;
   }
 
   private void residual(Contact contact, Proven proven, List<Step> list) {

@@ -124,6 +124,13 @@ public final class Solve {
         && assembly.home(step.a()).equals(assembly.home(step.b()));
   }
 
+  /** Whether a step drives current between nets that should be apart. */
+  private boolean drivesAcross(Step step) {
+    return step.kind() == Kind.ISOLATION
+        || ((step.kind() == Kind.LOW_LEVEL || step.kind() == Kind.NORMAL_LEVEL)
+            && !withinOneNet(step));
+  }
+
   /** Notes whether a contact was seen to conduct to ground, for steps that can show it. */
   private void againstGround(
       Measurement m, Map<Contact, Boolean> grounded, Map<Contact, Set<Contact>> against) {
@@ -145,6 +152,9 @@ public final class Solve {
   }
 
   private Optional<Boolean> byLoad(Step step, Reading reading) {
+    if (!drivesAcross(step)) {
+      return Optional.empty();
+    }
     double siemens = expectedSiemens(step.a(), step.b());
     if (siemens < Expected.SEEN || !(reading instanceof Reading.Measured measured)) {
       return Optional.empty();
@@ -216,11 +226,7 @@ public final class Solve {
     List<PairEstimate> pairs = new ArrayList<>();
     for (Measurement m : list) {
       Step step = m.step();
-      boolean apart =
-          step.kind() == Kind.ISOLATION
-              || ((step.kind() == Kind.LOW_LEVEL || step.kind() == Kind.NORMAL_LEVEL)
-                  && !withinOneNet(step));
-      if (!apart) {
+      if (!drivesAcross(step)) {
         continue;
       }
       double allowed = step.isPair() ? expectedSiemens(step.a(), step.b()) : 0;
