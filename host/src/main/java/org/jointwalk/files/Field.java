@@ -1,6 +1,7 @@
 package org.jointwalk.files;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,6 +20,8 @@ final class Field {
 
   /** What stands for a text that could not be read; no name in a file is empty. */
   static final String STAND_IN = "";
+
+  private static final int LONGEST_ID = 64;
 
   private final @Nullable Field parent;
   private final String name;
@@ -60,8 +63,13 @@ final class Field {
   }
 
   /** The last part of the pointer: a key, or the number of an item. */
-  String name() {
+  String key() {
     return name;
+  }
+
+  /** Where faults of the file are told. */
+  Faults faults() {
+    return faults;
   }
 
   /** Whether anything stands here. */
@@ -120,23 +128,8 @@ final class Field {
   }
 
   /** Tells a word that is none of the known ones, with the nearest as hint. */
-  void unknown(String reason, String word, List<String> known) {
-    faults.error(
-        new Fault(
-            place(),
-            reason,
-            JsonOut.quoted(word),
-            listed(known),
-            Words.nearest(word, known)
-                .map(near -> "Did you mean \"" + near + "\"?")
-                .orElse("Take one of the allowed words")));
-  }
-
-  private static String listed(List<String> known) {
-    int shown = 24;
-    return known.size() <= shown
-        ? String.join(", ", known)
-        : String.join(", ", known.subList(0, shown)) + " and " + (known.size() - shown) + " more";
+  void unknown(String reason, String word, Collection<String> known) {
+    faults.unknown(place(), reason, word, known);
   }
 
   /** The items of this array. */
@@ -187,6 +180,48 @@ final class Field {
     return STAND_IN;
   }
 
+  /** A text of at least one character, as people write names: no control characters. */
+  String words() {
+    String text = text();
+    boolean clean =
+        !text.isEmpty()
+            && text.equals(text.strip())
+            && text.chars().noneMatch(Character::isISOControl);
+    if (isText() && !clean) {
+      error(
+          "this name is empty, or has white space around it or control characters in it",
+          "a name on one line",
+          "Write at least one letter, and no space at either end");
+      return STAND_IN;
+    }
+    return text;
+  }
+
+  /** An id: a name that can stand between spaces. */
+  String id() {
+    String text = text();
+    if (isText() && !isId(text)) {
+      error(
+          "this is no id",
+          "1 to " + LONGEST_ID + " characters without white space",
+          "Write " + quotedId(text));
+      return STAND_IN;
+    }
+    return text;
+  }
+
+  /** Whether a text can be the id of a position, net or access point. */
+  static boolean isId(String text) {
+    return !text.isEmpty()
+        && text.length() <= LONGEST_ID
+        && text.codePoints().noneMatch(c -> Character.isWhitespace(c) || Character.isISOControl(c));
+  }
+
+  private static String quotedId(String text) {
+    String id = text.strip().replaceAll("[\\s\\p{Cntrl}]+", "_");
+    return id.isEmpty() || id.length() > LONGEST_ID ? "a short name" : JsonOut.quoted(id);
+  }
+
   /** True or false. */
   boolean flag() {
     if (json instanceof Json.Flag flag) {
@@ -208,6 +243,11 @@ final class Field {
       unknown("this word is not known here", text.value(), Words.all(type));
     }
     return found.orElse(standIn);
+  }
+
+  /** Whether an object stands here. */
+  boolean isObject() {
+    return json instanceof Json.Members;
   }
 
   /** Whether an array stands here. */
@@ -265,7 +305,7 @@ final class Field {
       }
       return standIn;
     }
-    double value = Double.parseDouble(number.literal());
+    double value = number.value();
     if (fits.test(value)) {
       return value;
     }

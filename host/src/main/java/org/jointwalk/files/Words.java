@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** How choices are written, and which known word a mistyped one was meant to be. Stateless. */
 final class Words {
@@ -24,6 +25,13 @@ final class Words {
   /** Reads a constant; empty when the word is none. */
   static <E extends Enum<E>> Optional<E> read(Class<E> type, String word) {
     return Arrays.stream(type.getEnumConstants()).filter(c -> of(c).equals(word)).findFirst();
+  }
+
+  /** The words one after another, for people; of many only the first. */
+  static String listed(Collection<String> words) {
+    int most = 24;
+    String shown = words.stream().limit(most).collect(Collectors.joining(", "));
+    return words.size() <= most ? shown : shown + " and " + (words.size() - most) + " more";
   }
 
   /**
@@ -49,7 +57,7 @@ final class Words {
   /**
    * Insertions, deletions, replacements and swaps of neighbours that lead from one to the other.
    */
-  private static int edits(String a, String b) {
+  static int edits(String a, String b) {
     int[][] cost = new int[a.length() + 1][b.length() + 1];
     for (int i = 0; i <= a.length(); i++) {
       for (int j = 0; j <= b.length(); j++) {

@@ -147,9 +147,31 @@ public final class FixtureMaps {
             new Ratings(new Volts(3.6), 0, 2)));
   }
 
+  /** No noise, no contact, no error: for learning what stacks are, never for judging them. */
+  static FixtureMap ideal(PadMap map) {
+    Map<Kind, Range> ranges = new EnumMap<>(Kind.class);
+    ranges.put(Kind.ISOLATION, range(1 * MILLI, 5, 0, 0, 0, 0, 1 * MILLI));
+    ranges.put(Kind.JUNCTION, range(1 * MILLI, 1, 0, 0, 0, 0, 1 * MILLI));
+    return wired(
+        "ideal",
+        map,
+        new Capabilities(
+            "ideal",
+            "virtual-1",
+            "none",
+            Switching.MULTIPLEXER,
+            Kelvin.TIP,
+            1,
+            1,
+            ranges,
+            new Path(new Ohms(0.1), new Ohms(0.1), new Ohms(0), new Amps(0), 0, 0),
+            new ProbeQuality(new Ohms(0), new Ohms(0)),
+            new Ratings(new Volts(6), 0, 1)));
+  }
+
   /**
    * Wires a fixture of any capabilities to a map: the upper plate, the lower plate, the access
-   * points, a force channel each and, for a Kelvin fixture, a sense channel after it.
+   * points, a force channel each and, for a Kelvin fixture, the sense channels after all of them.
    */
   public static FixtureMap wired(String name, PadMap map, Capabilities capabilities) {
     List<Contact> contacts = new ArrayList<>();
@@ -158,10 +180,9 @@ public final class FixtureMaps {
     }
     map.points().keySet().forEach(id -> contacts.add(new Contact.Point(id)));
     List<Channel> channels = new ArrayList<>();
-    for (Contact contact : contacts) {
-      channels.add(new Channel(channels.size(), contact, Channel.Use.FORCE));
-      if (capabilities.kelvin() != Kelvin.NONE) {
-        channels.add(new Channel(channels.size(), contact, Channel.Use.SENSE));
+    for (Channel.Use use : Channel.Use.values()) {
+      if (use == Channel.Use.FORCE || capabilities.kelvin() != Kelvin.NONE) {
+        contacts.forEach(contact -> channels.add(new Channel(channels.size(), contact, use)));
       }
     }
     return new FixtureMap(name, map.device(), capabilities, channels, Set.of());

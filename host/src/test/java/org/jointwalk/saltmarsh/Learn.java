@@ -8,13 +8,16 @@ import java.util.Optional;
 import org.jointwalk.fixture.Ceilings;
 import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
+import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Step;
+import org.jointwalk.job.Action;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.quantity.Volts;
+import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Net;
@@ -37,6 +40,9 @@ public final class Learn {
   /** From this resistance on a net counts as not conducting at low voltage. */
   private static final double CONDUCTS_OHMS = 1e6;
 
+  private static final List<Action> TAKEN_APART =
+      List.of(new Action.Split(Side.UPPER), new Action.Lift());
+
   private final PadMap map;
   private final Bench bench;
   private final int boards;
@@ -53,6 +59,17 @@ public final class Learn {
     this.map = map;
     this.bench = bench;
     this.boards = boards;
+  }
+
+  /** A bench of virtual stacks in a fixture that adds nothing of its own. */
+  public static Bench virtual(PadMap map) {
+    FixtureMap ideal = FixtureMaps.ideal(map);
+    return (stack, setUp) -> {
+      VirtualFixture fixture =
+          new VirtualFixture(map, stack, ideal, VirtualFixture.Conditions.CALM);
+      fixture.clamp(setUp, TAKEN_APART);
+      return fixture;
+    };
   }
 
   /**

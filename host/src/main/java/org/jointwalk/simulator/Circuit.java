@@ -1,0 +1,252 @@
+package org.jointwalk.simulator;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Component;
+import org.jointwalk.stack.Condition;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Defects;
+import org.jointwalk.stack.Face;
+import org.jointwalk.stack.Link;
+import org.jointwalk.stack.Load;
+import org.jointwalk.stack.Net;
+import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.Node;
+import org.jointwalk.stack.Role;
+import org.jointwalk.stack.Side;
+
+/**
+ * The electrical network of what is in the fixture, with its faults, as far as the probe tips. Not
+ * thread-safe.
+ */
+final class Circuit {
+
+  private final Assembly assembly;
+  private final Sound sound;
+  private final Defects defects;
+  private final Network network = new Network();
+  private final Map<Node, Integer> nodes = new HashMap<>();
+  private final Map<Contact, Integer> touched = new LinkedHashMap<>();
+  private final Map<Contact, Integer> toHigh = new HashMap<>();
+  private final Map<Contact, Integer> toLow = new HashMap<>();
+  private final Map<Component, Change> changes = new LinkedHashMap<>();
+  private final Pattern pattern;
+  private final Solver solver;
+
+  /** The edges that a defect has changed and what they were when sound. */
+  private record Change(List<Integer> edges, List<Double> soundSiemens) {}
+
+  /**
+   * @param assembly what is clamped
+   * @param sound what its sound parts measure
+   * @param defects what is wrong with it; a two-state condition conducts
+   * @param contacts the probes that there are
+   * @param buses whether two buses are laid that any of the probes can be switched to
+   * @param known pattern of an earlier circuit that may be of the same topology
+   */
+  Circuit(
+      Assembly assembly,
+      Sound sound,
+      Defects defects,
+      Iterable<Contact> contacts,
+      boolean buses,
+      Optional<Pattern> known) {
+    this.assembly = assembly;
+    this.sound = sound;
+    this.defects = defects;
+    assembly.links().forEach(this::lay);
+    assembly.loads().forEach(this::lay);
+    defects.conditions().forEach(this::lay);
+    touch(contacts);
+    if (buses) {
+      int high = network.node();
+      int low = network.node();
+      touched.forEach(
+          (contact, node) -> {
+            toHigh.put(contact, network.resistor(high, node, Double.POSITIVE_INFINITY));
+            toLow.put(contact, network.resistor(low, node, Double.POSITIVE_INFINITY));
+          });
+    }
+    pattern = network.pattern(buses ? 2 : 0, known);
+    solver = new Solver(network, pattern);
+  }
+
+  private void touch(Iterable<Contact> contacts) {
+    boolean shorted = assembly.setUp().shorted();
+    int plate = shorted ? network.node() : -1;
+    for (Contact contact : contacts) {
+      if (shorted) {
+        if (contact instanceof Contact.Pad) {
+          touched.put(contact, plate);
+        }
+      } else if (assembly.contacts().contains(contact)) {
+        touched.put(contact, node(assembly.branch(contact).touched()));
+      }
+    }
+  }
+
+  private int node(Node node) {
+    return nodes.computeIfAbsent(node, n -> network.node());
+  }
+
+  private int node(Side side, String name) {
+    return node(new Node.OnBoard(side, name));
+  }
+
+  private void lay(Link link) {
+    double ohms = sound.ohms(link);
+    Optional<Condition> wrong = link.component().flatMap(defects::of);
+    int edge = network.resistor(node(link.a()), node(link.b()), ohms);
+    if (wrong.isPresent()) {
+      Component component = link.component().orElseThrow();
+      change(component, edge, Network.conductance(ohms), path(component, wrong.get(), ohms));
+    }
+  }
+
+  private static double path(Component component, Condition condition, double ohms) {
+    if (condition instanceof Condition.Open) {
+      return Double.POSITIVE_INFINITY;
+    }
+    if (condition instanceof Condition.High high) {
+      return ohms + high.ohms().value();
+    }
+    if (condition instanceof Condition.TwoState twoState) {
+      return ohms + twoState.ohms().value();
+    }
+    throw misfit(component, condition);
+  }
+
+  private static IllegalArgumentException misfit(Component component, Condition condition) {
+    return new IllegalArgumentException(component + " cannot be " + condition);
+  }
+
+  private void change(Component component, int edge, double soundSiemens, double ohms) {
+    network.set(edge, ohms);
+    Change change =
+        changes.computeIfAbsent(component, k -> new Change(new ArrayList<>(), new ArrayList<>()));
+    change.edges().add(edge);
+    change.soundSiemens().add(soundSiemens);
+  }
+
+  private void lay(Load load) {
+    if (load instanceof Load.Resistor resistor) {
+      layResistance(load, resistor.ohms().value());
+    } else if (load instanceof Load.Inductor inductor) {
+      layResistance(load, inductor.ohms().value());
+    } else if (load instanceof Load.Junction junction && !isCutOff(load)) {
+      network.junction(
+          node(load.side(), load.from()),
+          node(load.side(), load.to()),
+          sound.diode(junction, factor(load)));
+    }
+  }
+
+  private void layResistance(Load load, double typical) {
+    double ohms = sound.ohms(load, typical);
+    network.resistor(
+        node(load.side(), load.from()),
+        node(load.side(), load.to()),
+        isCutOff(load) ? Double.POSITIVE_INFINITY : ohms * factor(load));
+  }
+
+  private List<Condition> conditions(Load load) {
+    List<Condition> found = new ArrayList<>();
+    for (String name : List.of(load.from(), load.to())) {
+      defects.of(new Component.NetOf(new NetId(load.side(), name))).ifPresent(found::add);
+    }
+    return found;
+  }
+
+  private boolean isCutOff(Load load) {
+    return conditions(load).stream().anyMatch(c -> c instanceof Condition.Open);
+  }
+
+  private double factor(Load load) {
+    double factor = 1;
+    for (Condition condition : conditions(load)) {
+      if (condition instanceof Condition.Abnormal abnormal) {
+        factor *= abnormal.factor();
+      }
+    }
+    return factor;
+  }
+
+  private void lay(Component component, Condition condition) {
+    if (component instanceof Component.Bridge bridge) {
+      if (!(condition instanceof Condition.Bridged bridged)) {
+        throw misfit(component, condition);
+      }
+      layBridge(bridge, bridged.ohms().value());
+    } else if (component instanceof Component.NetOf netOf) {
+      if (assembly.setUp().boards().contains(netOf.net().side())) {
+        layNet(netOf, condition);
+      }
+    }
+  }
+
+  private void layBridge(Component.Bridge bridge, double ohms) {
+    Face face = Face.padOf(bridge.side());
+    if (assembly.setUp().interposer()) {
+      face = Face.landOf(bridge.side());
+    } else if (!assembly.setUp().boards().contains(bridge.side())) {
+      return;
+    }
+    int edge =
+        network.resistor(
+            node(new Node.Land(bridge.a(), face)), node(new Node.Land(bridge.b(), face)), ohms);
+    change(bridge, edge, 0, ohms);
+  }
+
+  private void layNet(Component.NetOf netOf, Condition condition) {
+    NetId net = netOf.net();
+    int hub = node(Node.OnBoard.of(net));
+    if (condition instanceof Condition.Shorted shorted) {
+      double ohms = shorted.ohms().value();
+      change(netOf, network.resistor(hub, node(net.side(), shorted.to()), ohms), 0, ohms);
+    } else if (condition instanceof Condition.Charged charged) {
+      network.source(ground(net.side()), hub, charged.volts(), charged.ohms().value());
+    } else if (!(condition instanceof Condition.Abnormal || condition instanceof Condition.Open)) {
+      throw misfit(netOf, condition);
+    }
+  }
+
+  private int ground(Side side) {
+    return assembly.map().nets().values().stream()
+        .filter(n -> n.role() == Role.GROUND && n.id().side() == side)
+        .map(Net::id)
+        .findFirst()
+        .map(id -> node(Node.OnBoard.of(id)))
+        .orElseThrow(() -> new IllegalArgumentException("the " + side + " board has no ground"));
+  }
+
+  /** The node under a probe tip, empty when there is nothing. */
+  Optional<Integer> node(Contact contact) {
+    return Optional.ofNullable(touched.get(contact));
+  }
+
+  /** The node of a bus of a circuit that has buses. */
+  int bus(boolean high) {
+    return network.size() - (high ? 2 : 1);
+  }
+
+  /** Switches a probe to a bus over so many ohms; infinite to open. */
+  void switchTo(Contact contact, boolean high, double ohms) {
+    Integer edge = (high ? toHigh : toLow).get(contact);
+    if (edge != null) {
+      solver.set(edge, Network.conductance(ohms));
+    }
+  }
+
+  Solver solver() {
+    return solver;
+  }
+
+  Pattern pattern() {
+    return pattern;
+  }
+}

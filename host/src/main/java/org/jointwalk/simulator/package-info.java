@@ -1,0 +1,13 @@
+/**
+ * A stack and a fixture that exist in numbers only: the bench without a bench, and the judge of
+ * every campaign.
+ *
+ * <p>Start with {@link org.jointwalk.simulator.VirtualFixture}. {@link
+ * org.jointwalk.simulator.Truth} answers without noise. Nothing here shares an algorithm with the
+ * packages that think: the network is solved by a solver of its own, or a mistake would hide itself
+ * in every comparison. Uses the nouns and the names of {@code files}.
+ */
+@NullMarked
+package org.jointwalk.simulator;
+
+import org.jspecify.annotations.NullMarked;
