@@ -14,7 +14,14 @@ import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.stack.PadMap;
 
-/** Writes the maps and stacks of the Saltmarsh S2 anew: {@code WriteFixtureMaps FOLDER}. */
+/**
+ * Writes the maps and stacks of the Saltmarsh S2 anew. After {@code mvn package}, from the root:
+ *
+ * <pre>{@code
+ * java -cp 'host/target/test-classes:host/target/jointwalk/lib/*' \
+ *     org.jointwalk.saltmarsh.WriteFixtureMaps fixture-maps
+ * }</pre>
+ */
 public final class WriteFixtureMaps {
 
   /** Good stacks that the known-good readings are learned from. */
