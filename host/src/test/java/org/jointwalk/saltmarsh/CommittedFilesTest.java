@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.FixtureMapFile;
+import org.jointwalk.files.MapCheck;
 import org.jointwalk.files.PadMapFile;
 import org.jointwalk.files.Read;
 import org.jointwalk.files.SpecimenFile;
@@ -60,7 +61,7 @@ class CommittedFilesTest {
   }
 
   @Test
-  void fixturesAndStacksReadBackAsTheyWereMade() throws IOException, FileFaults {
+  void fixturesAndStacksReadBackAsTheyWereMadeAndFitThePadMap() throws IOException, FileFaults {
     PadMap map = SaltmarshS2.map();
     for (FixtureMap fixture :
         Set.of(
@@ -69,6 +70,7 @@ class CommittedFilesTest {
       Read<FixtureMap> read = FixtureMapFile.read(file, text(file));
       assertThat(read.value()).isEqualTo(fixture);
       assertThat(read.warnings()).isEmpty();
+      assertThat(MapCheck.check(map, read)).isEmpty();
     }
     for (Map.Entry<String, Specimen> stack : Stacks.all().entrySet()) {
       String file = stack.getKey() + ".stack.json";
@@ -76,6 +78,7 @@ class CommittedFilesTest {
       assertThat(read.value())
           .isEqualTo(new SpecimenFile.Stack(SaltmarshS2.FILE, stack.getValue()));
       assertThat(read.warnings()).isEmpty();
+      MapCheck.checkStack(map, read);
     }
   }
 
