@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 /** Gathers what is wrong with one file while it is read. For one thread. */
 final class Faults {
@@ -15,7 +16,7 @@ final class Faults {
   private final String file;
   private final List<Fault> errors = new ArrayList<>();
   private final List<Fault> warnings = new ArrayList<>();
-  private final Map<String, Place> places = new HashMap<>();
+  private final Map<String, Supplier<Place>> places = new HashMap<>();
 
   /**
    * @param file as the caller named it
@@ -51,14 +52,14 @@ final class Faults {
     warnings.add(fault);
   }
 
-  /** Remembers where a thing stands, for what is found out about it later. */
-  void stands(String thing, Place place) {
+  /** Remembers where a thing stands, for what is found out about it later; few are asked for. */
+  void stands(String thing, Supplier<Place> place) {
     places.putIfAbsent(thing, place);
   }
 
   /** Where a thing stands; the whole file when that was not remembered. */
   Place placeOf(String thing) {
-    return places.getOrDefault(thing, Place.whole(file));
+    return places.getOrDefault(thing, () -> Place.whole(file)).get();
   }
 
   boolean any() {
@@ -67,6 +68,10 @@ final class Faults {
 
   List<Fault> errors() {
     return List.copyOf(errors);
+  }
+
+  List<Fault> warnings() {
+    return List.copyOf(warnings);
   }
 
   /** Ends the reading if anything is wrong. */
@@ -78,6 +83,6 @@ final class Faults {
 
   /** What was read, with all that was told about it. */
   <T> Read<T> read(T value, String text) {
-    return new Read<>(value, file, text, warnings, places);
+    return new Read<>(value, file, text, warnings, this::placeOf);
   }
 }

@@ -212,9 +212,16 @@ final class Field {
 
   /** Whether a text can be the id of a position, net or access point. */
   static boolean isId(String text) {
-    return !text.isEmpty()
-        && text.length() <= LONGEST_ID
-        && text.codePoints().noneMatch(c -> Character.isWhitespace(c) || Character.isISOControl(c));
+    if (text.isEmpty() || text.length() > LONGEST_ID) {
+      return false;
+    }
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      if (Character.isWhitespace(c) || Character.isSpaceChar(c) || Character.isISOControl(c)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private static String quotedId(String text) {

@@ -28,6 +28,7 @@ final class FixtureMapText {
     root.only(List.of("format", "name", "device", "capabilities", "channels", "defective"));
     String name = root.at("name").words();
     String device = root.at("device").words();
+    root.faults().stands("device", root.at("device")::place);
     Field able = root.at("capabilities");
     CapabilitiesCheck.check(able);
     List<Channel> channels = channels(root.at("channels"));
@@ -65,7 +66,7 @@ final class FixtureMapText {
               "one channel for force and one for sense on a contact",
               "Follow the wire of one of the two and correct its contact, or its \"use\"");
         }
-        field.faults().stands(thing(channel.number()), item.place());
+        field.faults().stands(thing(channel.number()), item::place);
       }
     }
     if (field.isList() && field.items().isEmpty()) {

@@ -31,7 +31,7 @@ final class NetText {
         Net net = net(side, item);
         if (known.addNet(net.id())) {
           nets.put(net.id(), net);
-          item.faults().stands(thing(net.id()), item.place());
+          item.faults().stands(thing(net.id()), item::place);
         } else if (item.at("name").isText()) {
           item.at("name")
               .error(

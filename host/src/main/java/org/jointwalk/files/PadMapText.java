@@ -112,9 +112,9 @@ final class PadMapText {
                     + field.faults().placeOf(RingCheck.thing(position.id())));
       }
       positions.putIfAbsent(position.id(), position);
-      field.faults().stands(RingCheck.thing(position.id()), item.place());
+      field.faults().stands(RingCheck.thing(position.id()), item::place);
       if (named && item.at("x_mm").isNumber() && item.at("y_mm").isNumber()) {
-        ring.add(position, item.at("x_mm").place());
+        ring.add(position, item.at("x_mm")::place);
       }
     }
     return positions;

@@ -43,7 +43,7 @@ final class ReferenceText {
         continue;
       }
       String thing = thing(references.get(references.size() - 1));
-      item.faults().stands(thing, item.place());
+      item.faults().stands(thing, item::place);
       if (!net.name().equals(Field.STAND_IN) && !seen.add(thing)) {
         item.at("net")
             .error(

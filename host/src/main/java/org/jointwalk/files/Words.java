@@ -24,7 +24,26 @@ final class Words {
 
   /** Reads a constant; empty when the word is none. */
   static <E extends Enum<E>> Optional<E> read(Class<E> type, String word) {
-    return Arrays.stream(type.getEnumConstants()).filter(c -> of(c).equals(word)).findFirst();
+    for (E constant : type.getEnumConstants()) {
+      if (isWord(constant.name(), word)) {
+        return Optional.of(constant);
+      }
+    }
+    return Optional.empty();
+  }
+
+  // Compares without making the word: a map has thousands, read while nothing is compiled yet.
+  private static boolean isWord(String constant, String word) {
+    if (constant.length() != word.length()) {
+      return false;
+    }
+    for (int i = 0; i < word.length(); i++) {
+      char wanted = constant.charAt(i) == '_' ? '-' : Character.toLowerCase(constant.charAt(i));
+      if (word.charAt(i) != wanted) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The words one after another, for people; of many only the first. */
