@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.Supplier;
 
 /** Gathers what is wrong with one file while it is read. For one thread. */
@@ -14,15 +15,31 @@ final class Faults {
   private static final int MOST_HINTS = 200;
 
   private final String file;
+  private final Function<List<String>, String> path;
   private final List<Fault> errors = new ArrayList<>();
   private final List<Fault> warnings = new ArrayList<>();
   private final Map<String, Supplier<Place>> places = new HashMap<>();
 
   /**
-   * @param file as the caller named it
+   * @param file as the caller named it; its faults have JSON pointers
    */
   Faults(String file) {
+    this(file, Field::pointer);
+  }
+
+  private Faults(String file, Function<List<String>, String> path) {
     this.file = file;
+    this.path = path;
+  }
+
+  /** For a CSV file, whose faults name the column. */
+  static Faults ofCsv(String file) {
+    return new Faults(file, names -> names.isEmpty() ? "" : names.get(names.size() - 1));
+  }
+
+  /** The path of a place from the names that lead to it. */
+  String path(List<String> names) {
+    return path.apply(names);
   }
 
   String file() {

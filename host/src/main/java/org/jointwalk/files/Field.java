@@ -41,7 +41,7 @@ final class Field {
   }
 
   /** A JSON pointer of names (RFC 6901). */
-  static String pointer(Iterable<String> names) {
+  static String pointer(List<String> names) {
     StringBuilder text = new StringBuilder();
     for (String name : names) {
       text.append('/').append(name.replace("~", "~0").replace("/", "~1"));
@@ -59,7 +59,7 @@ final class Field {
     }
     int line = nearest == null ? 0 : nearest.line();
     int column = nearest == null ? 0 : nearest.column();
-    return new Place(faults.file(), pointer(names), line, column);
+    return new Place(faults.file(), faults.path(names), line, column);
   }
 
   /** The last part of the pointer: a key, or the number of an item. */

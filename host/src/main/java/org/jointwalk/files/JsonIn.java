@@ -96,7 +96,11 @@ final class JsonIn {
         JsonLocation at = parser.currentTokenLocation();
         faults.error(
             new Fault(
-                new Place(faults.file(), Field.pointer(path), at.getLineNr(), at.getColumnNr()),
+                new Place(
+                    faults.file(),
+                    faults.path(List.copyOf(path)),
+                    at.getLineNr(),
+                    at.getColumnNr()),
                 "this key is given twice",
                 "\"" + key + "\"",
                 "each key once in an object",
