@@ -89,6 +89,7 @@ record CsvTable(List<String> columns, List<Field> rows) {
           .fieldSeparator(separator)
           .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
           .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+          .allowUnclosedQuote(false)
           .ofCsvRecord(text)
           .forEach(records::add);
     } catch (CsvParseException unreadable) {

@@ -83,6 +83,10 @@ final class Faults {
     return !errors.isEmpty();
   }
 
+  int count() {
+    return errors.size();
+  }
+
   List<Fault> errors() {
     return List.copyOf(errors);
   }

@@ -95,7 +95,9 @@ final class Field {
       return "a list of " + items.values().size();
     }
     if (json instanceof Json.Members members) {
-      return "an object with " + String.join(", ", members.values().keySet());
+      return members.values().isEmpty()
+          ? "an empty object"
+          : "an object with " + String.join(", ", members.values().keySet());
     }
     return "";
   }
@@ -176,22 +178,20 @@ final class Field {
     if (json instanceof Json.Text text) {
       return text.value();
     }
-    wrongKind("a text in double quotes");
+    wrongKind(given() ? "a text in double quotes" : "a text");
     return STAND_IN;
   }
 
   /** A text of at least one character, as people write names: no control characters. */
   String words() {
     String text = text();
-    boolean clean =
-        !text.isEmpty()
-            && text.equals(text.strip())
-            && text.chars().noneMatch(Character::isISOControl);
-    if (isText() && !clean) {
+    if (isText() && text.isEmpty()) {
+      error("this name is empty", "a name on one line", "Write at least one letter");
+    } else if (!text.equals(text.strip()) || text.chars().anyMatch(Character::isISOControl)) {
       error(
-          "this name is empty, or has white space around it or control characters in it",
+          "this name has white space around it or control characters in it",
           "a name on one line",
-          "Write at least one letter, and no space at either end");
+          "Type the name again");
       return STAND_IN;
     }
     return text;
@@ -267,6 +267,11 @@ final class Field {
     return json instanceof Json.Figure;
   }
 
+  /** Whether a number stands here that a double can hold. */
+  boolean isFinite() {
+    return json instanceof Json.Figure figure && Double.isFinite(figure.value());
+  }
+
   /** Whether a string stands here. */
   boolean isText() {
     return json instanceof Json.Text;
@@ -316,13 +321,23 @@ final class Field {
     if (fits.test(value)) {
       return value;
     }
-    error("this number does not fit here", allowed, "Correct the number");
+    error("this number does not fit here", allowed, repair(value));
     return standIn;
+  }
+
+  private static String repair(double value) {
+    if (value < 0) {
+      return "Remove the minus sign";
+    }
+    return Double.isFinite(value)
+        ? "Write the value in the unit that the key names"
+        : "Write the number in digits";
   }
 
   /** A whole number from {@code least} up to what 63 bits hold. */
   long whole(long least) {
-    String allowed = "a whole number from " + least + " up";
+    String allowed =
+        least > Integer.MIN_VALUE ? "a whole number from " + least + " up" : "a whole number";
     if (!(json instanceof Json.Figure number)) {
       wrongKind(allowed);
       return least;
@@ -335,7 +350,11 @@ final class Field {
     } catch (NumberFormatException e) {
       // Told below, together with numbers that are too small.
     }
-    error("this number does not fit here", allowed, "Write digits only");
+    boolean negative = number.value() < 0 && least >= 0;
+    error(
+        "this number does not fit here",
+        allowed,
+        negative ? repair(number.value()) : "Write " + allowed + ", in digits only");
     return least;
   }
 
@@ -351,7 +370,7 @@ final class Field {
 
   private void wrongKind(String allowed) {
     if (json == null) {
-      error("\"" + name + "\" is missing", allowed, "Add it");
+      error("\"" + name + "\" is missing", allowed, "Add \"" + name + "\" with " + allowed);
     } else {
       error("this is of the wrong kind", allowed, "Write " + allowed);
     }

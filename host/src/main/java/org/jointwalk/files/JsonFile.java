@@ -45,6 +45,10 @@ record JsonFile<T>(String format, Function<Field, Supplier<T>> read) {
       faults.stopIfAny();
     }
     Field root = Field.root(json.orElseThrow(), faults);
+    if (!root.isObject()) {
+      root.error("this is no object", "one JSON object, in braces", "Give a file of this format");
+      faults.stopIfAny();
+    }
     if (!formatFits(root.at("format"))) {
       faults.stopIfAny();
     }

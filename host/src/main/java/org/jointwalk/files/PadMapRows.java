@@ -101,7 +101,7 @@ final class PadMapRows {
                 "Rename one; the other is at " + faults.placeOf(RingCheck.thing(position.id())));
       }
       faults.stands(RingCheck.thing(position.id()), row.at("id")::place);
-      if (row.at("x_mm").isNumber() && row.at("y_mm").isNumber()) {
+      if (row.at("x_mm").isFinite() && row.at("y_mm").isFinite()) {
         ring.add(position, row.at("x_mm")::place);
       }
     }

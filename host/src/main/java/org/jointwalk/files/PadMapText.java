@@ -113,7 +113,7 @@ final class PadMapText {
       }
       positions.putIfAbsent(position.id(), position);
       field.faults().stands(RingCheck.thing(position.id()), item::place);
-      if (named && item.at("x_mm").isNumber() && item.at("y_mm").isNumber()) {
+      if (named && item.at("x_mm").isFinite() && item.at("y_mm").isFinite()) {
         ring.add(position, item.at("x_mm")::place);
       }
     }

@@ -54,8 +54,9 @@ final class Words {
   }
 
   /**
-   * The known word that is nearest to a mistyped one by single-character edits, empty when none is
-   * near enough to have been meant. Cost is the number of known words times both lengths.
+   * The known word that is nearest to a mistyped one by single-character edits, or that begins like
+   * it; empty when none is near enough to have been meant. Cost is the number of known words times
+   * both lengths.
    */
   static Optional<String> nearest(String word, Collection<String> known) {
     String plain = word.toLowerCase(Locale.ROOT);
@@ -70,7 +71,20 @@ final class Words {
         }
       }
     }
-    return found.isEmpty() ? Optional.empty() : Optional.of(found);
+    return found.isEmpty() ? begun(plain, known) : Optional.of(found);
+  }
+
+  /** A known word that somebody stopped writing, or wrote on. */
+  private static Optional<String> begun(String plain, Collection<String> known) {
+    int enough = 3;
+    return known.stream()
+        .filter(candidate -> Math.min(candidate.length(), plain.length()) >= enough)
+        .filter(
+            candidate -> {
+              String lower = candidate.toLowerCase(Locale.ROOT);
+              return lower.startsWith(plain) || plain.startsWith(lower);
+            })
+        .findFirst();
   }
 
   /**
