@@ -18,6 +18,30 @@ import org.jointwalk.quantity.Volts;
 /** Capabilities to text and back, the same in fixture maps and in the log. Stateless. */
 final class CapabilitiesText {
 
+  static final List<String> KEYS =
+      List.of(
+          "identity",
+          "build",
+          "calibration",
+          "switching",
+          "kelvin",
+          "banks",
+          "readers",
+          "ranges",
+          "path",
+          "probes",
+          "ratings");
+  static final List<String> RANGE =
+      List.of(
+          "current_a", "compliance_v", "gain", "offset_v", "noise_v", "current_noise_a", "seconds");
+  static final List<String> PATH =
+      List.of("high_ohms", "low_ohms", "sd_ohms", "leakage_a", "operate_s", "release_s");
+  static final List<String> PROBES = List.of("typical_ohms", "sd_ohms");
+  static final List<String> RATINGS = List.of("clamp_v", "closures", "watts");
+
+  /** Entries of a range without which nothing can be measured. */
+  static final List<String> ABOVE_ZERO = List.of("current_a", "compliance_v", "seconds");
+
   private CapabilitiesText() {}
 
   /** Writes an object, with a range a line where the output is for people. */
@@ -76,26 +100,15 @@ final class CapabilitiesText {
   }
 
   static Capabilities read(Field field) {
-    field.only(
-        List.of(
-            "identity",
-            "build",
-            "calibration",
-            "switching",
-            "kelvin",
-            "banks",
-            "readers",
-            "ranges",
-            "path",
-            "probes",
-            "ratings"));
     Map<Kind, Range> ranges = new EnumMap<>(Kind.class);
     Field all = field.at("ranges");
-    all.only(Words.all(Kind.class));
     all.members()
         .forEach(
             (word, range) ->
-                Words.read(Kind.class, word).ifPresent(kind -> ranges.put(kind, range(range))));
+                ranges.put(
+                    Words.read(Kind.class, word)
+                        .orElseThrow(() -> new IllegalArgumentException(word + " is no kind")),
+                    range(range)));
     return new Capabilities(
         field.at("identity").text(),
         field.at("build").text(),
@@ -111,15 +124,6 @@ final class CapabilitiesText {
   }
 
   private static Range range(Field field) {
-    field.only(
-        List.of(
-            "current_a",
-            "compliance_v",
-            "gain",
-            "offset_v",
-            "noise_v",
-            "current_noise_a",
-            "seconds"));
     return new Range(
         new Amps(field.at("current_a").positive()),
         new Volts(field.at("compliance_v").positive()),
@@ -131,7 +135,6 @@ final class CapabilitiesText {
   }
 
   private static Path path(Field field) {
-    field.only(List.of("high_ohms", "low_ohms", "sd_ohms", "leakage_a", "operate_s", "release_s"));
     return new Path(
         new Ohms(field.at("high_ohms").notNegative()),
         new Ohms(field.at("low_ohms").notNegative()),
@@ -142,14 +145,12 @@ final class CapabilitiesText {
   }
 
   private static ProbeQuality probes(Field field) {
-    field.only(List.of("typical_ohms", "sd_ohms"));
     return new ProbeQuality(
         new Ohms(field.at("typical_ohms").notNegative()),
         new Ohms(field.at("sd_ohms").notNegative()));
   }
 
   private static Ratings ratings(Field field) {
-    field.only(List.of("clamp_v", "closures", "watts"));
     return new Ratings(
         new Volts(field.at("clamp_v").finite()),
         field.at("closures").whole(Long.MIN_VALUE),

@@ -1,6 +1,7 @@
 package org.jointwalk.files;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,6 +21,8 @@ final class Field {
   /** What stands for a text that could not be read; no name in a file is empty. */
   static final String STAND_IN = "";
 
+  private static final int LONGEST_ID = 64;
+
   private final @Nullable Field parent;
   private final String name;
   private final @Nullable Json json;
@@ -38,7 +41,7 @@ final class Field {
   }
 
   /** A JSON pointer of names (RFC 6901). */
-  static String pointer(Iterable<String> names) {
+  static String pointer(List<String> names) {
     StringBuilder text = new StringBuilder();
     for (String name : names) {
       text.append('/').append(name.replace("~", "~0").replace("/", "~1"));
@@ -56,12 +59,17 @@ final class Field {
     }
     int line = nearest == null ? 0 : nearest.line();
     int column = nearest == null ? 0 : nearest.column();
-    return new Place(faults.file(), pointer(names), line, column);
+    return new Place(faults.file(), faults.path(names), line, column);
   }
 
   /** The last part of the pointer: a key, or the number of an item. */
-  String name() {
+  String key() {
     return name;
+  }
+
+  /** Where faults of the file are told. */
+  Faults faults() {
+    return faults;
   }
 
   /** Whether anything stands here. */
@@ -87,7 +95,9 @@ final class Field {
       return "a list of " + items.values().size();
     }
     if (json instanceof Json.Members members) {
-      return "an object with " + String.join(", ", members.values().keySet());
+      return members.values().isEmpty()
+          ? "an empty object"
+          : "an object with " + String.join(", ", members.values().keySet());
     }
     return "";
   }
@@ -120,23 +130,8 @@ final class Field {
   }
 
   /** Tells a word that is none of the known ones, with the nearest as hint. */
-  void unknown(String reason, String word, List<String> known) {
-    faults.error(
-        new Fault(
-            place(),
-            reason,
-            JsonOut.quoted(word),
-            listed(known),
-            Words.nearest(word, known)
-                .map(near -> "Did you mean \"" + near + "\"?")
-                .orElse("Take one of the allowed words")));
-  }
-
-  private static String listed(List<String> known) {
-    int shown = 24;
-    return known.size() <= shown
-        ? String.join(", ", known)
-        : String.join(", ", known.subList(0, shown)) + " and " + (known.size() - shown) + " more";
+  void unknown(String reason, String word, Collection<String> known) {
+    faults.unknown(place(), reason, word, known);
   }
 
   /** The items of this array. */
@@ -183,8 +178,55 @@ final class Field {
     if (json instanceof Json.Text text) {
       return text.value();
     }
-    wrongKind("a text in double quotes");
+    wrongKind(given() ? "a text in double quotes" : "a text");
     return STAND_IN;
+  }
+
+  /** A text of at least one character, as people write names: no control characters. */
+  String words() {
+    String text = text();
+    if (isText() && text.isEmpty()) {
+      error("this name is empty", "a name on one line", "Write at least one letter");
+    } else if (!text.equals(text.strip()) || text.chars().anyMatch(Character::isISOControl)) {
+      error(
+          "this name has white space around it or control characters in it",
+          "a name on one line",
+          "Type the name again");
+      return STAND_IN;
+    }
+    return text;
+  }
+
+  /** An id: a name that can stand between spaces. */
+  String id() {
+    String text = text();
+    if (isText() && !isId(text)) {
+      error(
+          "this is no id",
+          "1 to " + LONGEST_ID + " characters without white space",
+          "Write " + quotedId(text));
+      return STAND_IN;
+    }
+    return text;
+  }
+
+  /** Whether a text can be the id of a position, net or access point. */
+  static boolean isId(String text) {
+    if (text.isEmpty() || text.length() > LONGEST_ID) {
+      return false;
+    }
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      if (Character.isWhitespace(c) || Character.isSpaceChar(c) || Character.isISOControl(c)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static String quotedId(String text) {
+    String id = text.strip().replaceAll("[\\s\\p{Cntrl}]+", "_");
+    return id.isEmpty() || id.length() > LONGEST_ID ? "a short name" : JsonOut.quoted(id);
   }
 
   /** True or false. */
@@ -210,6 +252,11 @@ final class Field {
     return found.orElse(standIn);
   }
 
+  /** Whether an object stands here. */
+  boolean isObject() {
+    return json instanceof Json.Members;
+  }
+
   /** Whether an array stands here. */
   boolean isList() {
     return json instanceof Json.Items;
@@ -218,6 +265,11 @@ final class Field {
   /** Whether a number stands here. */
   boolean isNumber() {
     return json instanceof Json.Figure;
+  }
+
+  /** Whether a number stands here that a double can hold. */
+  boolean isFinite() {
+    return json instanceof Json.Figure figure && Double.isFinite(figure.value());
   }
 
   /** Whether a string stands here. */
@@ -265,17 +317,27 @@ final class Field {
       }
       return standIn;
     }
-    double value = Double.parseDouble(number.literal());
+    double value = number.value();
     if (fits.test(value)) {
       return value;
     }
-    error("this number does not fit here", allowed, "Correct the number");
+    error("this number does not fit here", allowed, repair(value));
     return standIn;
+  }
+
+  private static String repair(double value) {
+    if (value < 0) {
+      return "Remove the minus sign";
+    }
+    return Double.isFinite(value)
+        ? "Write the value in the unit that the key names"
+        : "Write the number in digits";
   }
 
   /** A whole number from {@code least} up to what 63 bits hold. */
   long whole(long least) {
-    String allowed = "a whole number from " + least + " up";
+    String allowed =
+        least > Integer.MIN_VALUE ? "a whole number from " + least + " up" : "a whole number";
     if (!(json instanceof Json.Figure number)) {
       wrongKind(allowed);
       return least;
@@ -288,7 +350,11 @@ final class Field {
     } catch (NumberFormatException e) {
       // Told below, together with numbers that are too small.
     }
-    error("this number does not fit here", allowed, "Write digits only");
+    boolean negative = number.value() < 0 && least >= 0;
+    error(
+        "this number does not fit here",
+        allowed,
+        negative ? repair(number.value()) : "Write " + allowed + ", in digits only");
     return least;
   }
 
@@ -304,7 +370,7 @@ final class Field {
 
   private void wrongKind(String allowed) {
     if (json == null) {
-      error("\"" + name + "\" is missing", allowed, "Add it");
+      error("\"" + name + "\" is missing", allowed, "Add \"" + name + "\" with " + allowed);
     } else {
       error("this is of the wrong kind", allowed, "Write " + allowed);
     }

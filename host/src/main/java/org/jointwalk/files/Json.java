@@ -19,7 +19,17 @@ sealed interface Json {
   record Text(String value, int line, int column) implements Json {}
 
   /** A number as it was written, so that nothing is lost before it is known what it is. */
-  record Figure(String literal, int line, int column) implements Json {}
+  record Figure(String literal, int line, int column) implements Json {
+
+    /** The nearest double; NaN for the words that the parser lets through besides digits. */
+    double value() {
+      try {
+        return Double.parseDouble(literal);
+      } catch (NumberFormatException e) {
+        return Double.NaN;
+      }
+    }
+  }
 
   /** True or false. */
   record Flag(boolean value, int line, int column) implements Json {}

@@ -40,7 +40,7 @@ final class JsonIn {
     try (JsonParser parser = FACTORY.createParser(text)) {
       return new JsonIn(parser, faults).whole();
     } catch (JsonProcessingException e) {
-      faults.error(broken(e, faults.file()));
+      faults.error(BrokenJson.fault(e, text, faults.file()));
       return Optional.empty();
     } catch (IOException e) {
       throw new UncheckedIOException("a text in memory cannot fail to be read", e);
@@ -96,7 +96,11 @@ final class JsonIn {
         JsonLocation at = parser.currentTokenLocation();
         faults.error(
             new Fault(
-                new Place(faults.file(), Field.pointer(path), at.getLineNr(), at.getColumnNr()),
+                new Place(
+                    faults.file(),
+                    faults.path(List.copyOf(path)),
+                    at.getLineNr(),
+                    at.getColumnNr()),
                 "this key is given twice",
                 "\"" + key + "\"",
                 "each key once in an object",
@@ -117,23 +121,5 @@ final class JsonIn {
       path.removeLast();
     }
     return items;
-  }
-
-  private static Fault broken(JsonProcessingException e, String file) {
-    JsonLocation at = e.getLocation();
-    boolean known = at != null && at.getLineNr() > 0;
-    Place place = known ? new Place(file, "", at.getLineNr(), at.getColumnNr()) : Place.whole(file);
-    String message = e.getOriginalMessage();
-    boolean cut = e instanceof com.fasterxml.jackson.core.io.JsonEOFException;
-    return new Fault(
-        place,
-        cut ? "the file ends in the middle" : "this is not JSON",
-        cut ? "" : message.lines().findFirst().orElse(""),
-        cut
-            ? "a whole JSON object, closed by its last brace"
-            : "JSON as RFC 8259 has it: double quotes, commas between entries, no comments",
-        cut
-            ? "Take a copy that was saved completely, or close what is open"
-            : "Look at this place and just before it for a comma, quote or bracket");
   }
 }
