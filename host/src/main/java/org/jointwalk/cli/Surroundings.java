@@ -1,0 +1,66 @@
+package org.jointwalk.cli;
+
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.Map;
+import java.util.function.Function;
+import org.jointwalk.job.JobLog;
+import org.jointwalk.joblog.SqliteJobLog;
+
+/**
+ * What a command meets outside of its arguments, so that tests can bring their own.
+ *
+ * @param environment variables by name
+ * @param home folder of the user
+ * @param clock the time
+ * @param zone of the bench
+ * @param terminal whether a person reads what is written
+ * @param logs opens the job log in a file; nothing is read before it is asked for
+ */
+record Surroundings(
+    Map<String, String> environment,
+    Path home,
+    InstantSource clock,
+    ZoneId zone,
+    boolean terminal,
+    Function<Path, JobLog> logs) {
+
+  Surroundings {
+    environment = Map.copyOf(environment);
+  }
+
+  static Surroundings ofThisComputer() {
+    InstantSource clock = InstantSource.system();
+    ZoneId zone = ZoneId.systemDefault();
+    return new Surroundings(
+        System.getenv(),
+        Path.of(System.getProperty("user.home", "")),
+        clock,
+        zone,
+        isTerminal(),
+        file -> new SqliteJobLog(file, clock, zone));
+  }
+
+  @SuppressWarnings("SystemConsoleNull")
+  private static boolean isTerminal() {
+    // From Java 22 on there is a console without a terminal too, unless one asks for the old one.
+    System.setProperty("jdk.console", "java.base");
+    return System.console() != null;
+  }
+
+  /** Where the program keeps what belongs to the user. */
+  Path folder() {
+    return home.resolve(".jointwalk");
+  }
+
+  /** A variable, empty when it is not set. */
+  String variable(String name) {
+    return environment.getOrDefault(name, "");
+  }
+
+  /** Whether the terminal shows colours and the user has not asked for none. */
+  boolean coloured() {
+    return terminal && variable("NO_COLOR").isEmpty() && !variable("TERM").equals("dumb");
+  }
+}
