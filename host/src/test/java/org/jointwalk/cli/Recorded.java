@@ -116,8 +116,10 @@ final class Recorded {
                 List.of("N001"),
                 Verdict.Sureness.PROBABLY,
                 "read high once")),
+        List.of(),
         Verdict.Fit.FITS,
         new Verdict.Next("re-ball the lower side", 20, Optional.of("interposer-on-lower")),
+        List.of(),
         List.of(),
         "rule 1");
   }
