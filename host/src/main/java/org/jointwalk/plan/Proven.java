@@ -43,12 +43,11 @@ final class Proven {
     return partners.getOrDefault(a, Set.of()).contains(b);
   }
 
-  /** Proven grounds of a board, the one nearest to a contact first. */
-  List<Contact> grounds(Side side, Contact near) {
+  /** The proven ground of a board that is nearest to a contact. */
+  Optional<Contact> ground(Side side, Contact near) {
     return conducting.stream()
         .filter(c -> assembly.isGround(c) && side(c).equals(Optional.of(side)))
-        .sorted(Comparator.comparingDouble(c -> distance(c, near)))
-        .toList();
+        .min(Comparator.comparingDouble(c -> distance(c, near)));
   }
 
   /** Proven contacts of the same net that a contact was not read against, nearest first. */

@@ -59,6 +59,11 @@ public final class Solve {
     return expected.between(assembly.home(a), assembly.home(b));
   }
 
+  /** Whether a good board conducts enough between two contacts to show the paths to both. */
+  public boolean showsPaths(Contact a, Contact b) {
+    return expectedSiemens(a, b) >= Expected.SEEN;
+  }
+
   /** The drop of every net that a junction step read, for a later pass over the same board. */
   public List<Reference.Drop> drops(List<Measurement> measurements) {
     return drops.read(measurements);
