@@ -66,7 +66,8 @@ final class Desk {
     out.reset();
     err.reset();
     return Main.run(
-        new Surroundings(environment, home, InstantSource.fixed(NOON), ZONE, terminal, logs),
+        new Surroundings(
+            environment, home, InstantSource.fixed(NOON), ZONE, terminal, () -> {}, logs),
         out,
         err,
         arguments);
