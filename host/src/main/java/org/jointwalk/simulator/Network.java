@@ -44,11 +44,6 @@ final class Network {
     return a.size() - 1;
   }
 
-  /** Gives a conductor another resistance. */
-  void set(int edge, double ohms) {
-    siemens.set(edge, conductance(ohms));
-  }
-
   /** Adds a junction and returns the edge that stands for it. */
   int junction(int anode, int cathode, Diode diode) {
     int edge = resistor(anode, cathode, Double.POSITIVE_INFINITY);
