@@ -301,6 +301,11 @@ final class Circuit {
     return solver;
   }
 
+  /** The same in the words of SPICE. */
+  Deck deck() {
+    return Deck.of(network, touched);
+  }
+
   Pattern pattern() {
     return pattern;
   }

@@ -2,7 +2,6 @@ package org.jointwalk.simulator;
 
 import java.util.List;
 import org.jointwalk.fixture.Capabilities;
-import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
@@ -30,7 +29,7 @@ final class Deviation {
     List<Reading.Point> after = points(with);
     double most = 0;
     for (int i = 0; i < Math.min(before.size(), after.size()); i++) {
-      most = Math.max(most, between(step.kind(), range, before.get(i), after.get(i)));
+      most = Math.max(most, between(step, range, before.get(i), after.get(i)));
     }
     return most;
   }
@@ -42,13 +41,15 @@ final class Deviation {
     return reading instanceof Reading.OverRange over ? over.points() : List.of();
   }
 
-  private double between(Kind kind, Range range, Reading.Point before, Reading.Point after) {
-    return switch (kind) {
+  private double between(Step step, Range range, Reading.Point before, Reading.Point after) {
+    double source =
+        step.currents().isEmpty() ? 0 : step.compliance().value() / step.currents().get(0).value();
+    return switch (step.kind()) {
       case LOW_LEVEL, NORMAL_LEVEL ->
-          Math.max(byOhms(range, before, after), byAmps(range, before, after));
-      case ISOLATION, CHARGE, ALL_OPEN -> byAmps(range, before, after);
-      case JUNCTION -> byVolts(range, before, after);
-      case RESIDUAL, RESIDUAL_LOADED, DISCHARGE -> byVolts(range, before, after);
+          Math.max(byOhms(range, before, after), byAmps(range, source, before, after));
+      case ISOLATION, CHARGE, ALL_OPEN -> byAmps(range, source, before, after);
+      case JUNCTION -> byVolts(range, source, before, after);
+      case RESIDUAL, RESIDUAL_LOADED, DISCHARGE -> byVolts(range, source, before, after);
     };
   }
 
@@ -68,22 +69,21 @@ final class Deviation {
     return Math.hypot(Math.hypot(noise, zero), Math.hypot(range.gain() * ohms, wires));
   }
 
-  private double byAmps(Range range, Reading.Point before, Reading.Point after) {
+  private double byAmps(Range range, double source, Reading.Point before, Reading.Point after) {
     return ratio(
         Math.abs(after.amps() - before.amps()),
-        Math.max(ampsSd(range, before), ampsSd(range, after)));
+        Math.max(ampsSd(range, source, before), ampsSd(range, source, after)));
   }
 
-  private double ampsSd(Range range, Reading.Point at) {
-    double source = range.compliance().value() / range.current().value();
+  private double ampsSd(Range range, double source, Reading.Point at) {
     double ohms = at.amps() > 0 ? source + at.volts() / at.amps() : Double.POSITIVE_INFINITY;
     double relative = Math.hypot(range.gain(), wires / ohms);
     return Math.hypot(range.currentNoise().value(), relative * at.amps());
   }
 
-  private double byVolts(Range range, Reading.Point before, Reading.Point after) {
+  private double byVolts(Range range, double source, Reading.Point before, Reading.Point after) {
     if (Math.abs(after.amps() - before.amps()) > 1e-3 * Math.abs(before.amps() + after.amps())) {
-      return byAmps(range, before, after);
+      return byAmps(range, source, before, after);
     }
     return ratio(
         Math.abs(after.volts() - before.volts()),

@@ -174,8 +174,9 @@ final class Meter {
   private Reading resistance(int index, Step step, Range range, Loop loop) {
     double wanted =
         step.currents().isEmpty() ? range.current().value() : step.currents().get(0).value();
-    double inside = range.compliance().value() / range.current().value();
     double compliance = compliance(step, range);
+    // The source is a voltage behind the resistor that lets the current pass into a short.
+    double inside = compliance / wanted;
     Solver.Flow flow = reversed(loop, wanted, compliance, inside);
     double volts = flow.volts();
     double amps = flow.amps();

@@ -97,6 +97,11 @@ public final class Truth {
     return meter(circuit.solver()).read(0, step);
   }
 
+  /** The circuit for a solver from outside. */
+  public Deck deck() {
+    return circuit.deck();
+  }
+
   private Meter meter(Solver state) {
     return new Meter(capabilities, circuit, state, new PlainInstrument(capabilities));
   }
