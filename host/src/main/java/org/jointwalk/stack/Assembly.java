@@ -262,6 +262,30 @@ public final class Assembly {
   }
 
   /**
+   * Where a contact ends when everything behind it is sound: the net of a board, the metal of a tie
+   * that leads to no single net, or the far land of a via. Two contacts with one home are joined by
+   * design.
+   */
+  public Node home(Contact contact) {
+    Node hub = branch(contact).hub();
+    return hub instanceof Node.TieMetal metal
+        ? beyond(metal).map(Node.class::cast).orElse(hub)
+        : hub;
+  }
+
+  /** The net of a board that a contact leads to when everything behind it is sound. */
+  public Optional<Net> net(Contact contact) {
+    return home(contact) instanceof Node.OnBoard board
+        ? Optional.of(map.net(new NetId(board.side(), board.name())))
+        : Optional.empty();
+  }
+
+  /** Whether a contact leads to a ground net. */
+  public boolean isGround(Contact contact) {
+    return net(contact).map(n -> n.role() == Role.GROUND).orElse(false);
+  }
+
+  /**
    * The board net that all positions of a tie lead to through their joints, empty when there is
    * none or more than one.
    */

@@ -16,6 +16,7 @@ import static org.jointwalk.architecture.Outside.THREADS;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
@@ -68,7 +69,7 @@ enum House {
 
   /** The last word of the package name. */
   String word() {
-    return this == FILES_ROOM ? "files" : name().toLowerCase(java.util.Locale.ROOT);
+    return this == FILES_ROOM ? "files" : name().toLowerCase(Locale.ROOT);
   }
 
   Row row() {

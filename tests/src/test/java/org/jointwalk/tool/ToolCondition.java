@@ -27,9 +27,15 @@ final class ToolCondition implements ExecutionCondition {
 
   @Override
   public ConditionEvaluationResult evaluateExecutionCondition(ExtensionContext context) {
-    return AnnotationSupport.findAnnotation(context.getElement(), NeedsTool.class)
-        .map(need -> decide(need.value()))
-        .orElseGet(() -> ConditionEvaluationResult.enabled("needs no program"));
+    ConditionEvaluationResult result =
+        AnnotationSupport.findAnnotation(context.getElement(), NeedsTool.class)
+            .map(need -> decide(need.value()))
+            .orElseGet(() -> ConditionEvaluationResult.enabled("needs no program"));
+    if (result.isDisabled()) {
+      // Surefire's summary counts skipped tests but does not say which, nor why.
+      System.err.println("SKIPPED " + name(context) + ": " + result.getReason().orElse(""));
+    }
+    return result;
   }
 
   ConditionEvaluationResult decide(String tool) {
@@ -42,6 +48,11 @@ final class ToolCondition implements ExecutionCondition {
       throw new ExtensionConfigurationException(missing + " (JOINTWALK_REQUIRE is all)");
     }
     return ConditionEvaluationResult.disabled(missing);
+  }
+
+  private static String name(ExtensionContext context) {
+    String type = context.getRequiredTestClass().getSimpleName();
+    return context.getTestMethod().map(method -> type + "." + method.getName()).orElse(type);
   }
 
   private boolean isOnPath(String tool) {

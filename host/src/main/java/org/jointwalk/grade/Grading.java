@@ -1,0 +1,140 @@
+package org.jointwalk.grade;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.job.BoardFinding;
+import org.jointwalk.job.BridgeFinding;
+import org.jointwalk.job.DropShift;
+import org.jointwalk.job.Estimates;
+import org.jointwalk.job.Finding;
+import org.jointwalk.job.Findings;
+import org.jointwalk.job.Grade;
+import org.jointwalk.job.Question;
+import org.jointwalk.quantity.Estimate;
+import org.jointwalk.quantity.Ohms;
+import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Component;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.NetId;
+
+/**
+ * Judges the estimates of a pass: what is found, what is still open, whether it is safe to go on.
+ * Immutable; every answer is a function of the estimates alone.
+ */
+public final class Grading {
+
+  /** A drop further than this from its reference is another circuit, in volt (an assumption). */
+  private static final double STRANGE_VOLTS = 0.06;
+
+  private static final double SURE = 5;
+
+  private final Assembly assembly;
+  private final Capabilities capabilities;
+  private final Ring ring;
+
+  /**
+   * @param assembly what is in the fixture
+   * @param capabilities of the fixture
+   * @param wired contacts that the fixture can reach
+   */
+  public Grading(Assembly assembly, Capabilities capabilities, Set<Contact> wired) {
+    this.assembly = assembly;
+    this.capabilities = capabilities;
+    this.ring = new Ring(assembly, wired);
+  }
+
+  /**
+   * What is open, of the first kind that is: safety, first look, other partner, bridges, their
+   * place, another seating. Empty when nothing is, or nothing that another reading would change.
+   *
+   * @param estimates all so far
+   * @param seating number of the seating that is in place
+   */
+  public List<Question> open(Estimates estimates, int seating) {
+    return new Openings(assembly, capabilities, ring, estimates, seating).next();
+  }
+
+  /** What makes it unsafe to go on, in words for the technician; empty when nothing does. */
+  public Optional<String> danger(Estimates estimates) {
+    return Safety.danger(assembly, estimates.residuals());
+  }
+
+  /** Voltages that are there without our doing but harm nothing, in words. */
+  public List<String> remarks(Estimates estimates) {
+    return Safety.remarks(assembly, estimates.residuals());
+  }
+
+  /** One finding per position, the bridges, and what is strange about a board. */
+  public Findings findings(Estimates estimates) {
+    Knowledge knowledge = new Knowledge(assembly, estimates);
+    PathRule rule = new PathRule(assembly, capabilities, ring, knowledge);
+    Bridges bridges = new Bridges(assembly, capabilities, ring, knowledge, estimates);
+    List<BridgeFinding> found = bridges.found();
+    Map<String, BridgeFinding> bridged = new LinkedHashMap<>();
+    for (BridgeFinding bridge : found) {
+      bridged.put(bridge.a(), bridge);
+      bridged.put(bridge.b(), bridge);
+    }
+    List<Finding> positions = new ArrayList<>();
+    for (String id : assembly.map().positions().keySet()) {
+      Finding finding = rule.grade(id);
+      BridgeFinding bridge = bridged.get(id);
+      positions.add(bridge == null ? finding : bridged(finding, bridge));
+    }
+    List<BoardFinding> boards = new ArrayList<>(bridges.shorted());
+    boards.addAll(strange(estimates, boards, bridged.keySet()));
+    return new Findings(positions, found, boards, PathRule.ID);
+  }
+
+  private Finding bridged(Finding finding, BridgeFinding bridge) {
+    if (finding.grade() == Grade.OPEN) {
+      return finding;
+    }
+    String other = bridge.a().equals(finding.position()) ? bridge.b() : bridge.a();
+    List<Component> among = new ArrayList<>();
+    assembly
+        .setUp()
+        .joints()
+        .forEach(side -> among.add(Component.Bridge.between(side, bridge.a(), bridge.b())));
+    return new Finding(
+        finding.position(),
+        Grade.BRIDGED,
+        finding.ohms(),
+        finding.limit(),
+        Math.max(1, finding.seatings()),
+        false,
+        Optional.<Ohms>empty(),
+        among,
+        "joined to " + other + " by " + Words.estimate(bridge.ohms()));
+  }
+
+  private List<BoardFinding> strange(
+      Estimates estimates, List<BoardFinding> known, Set<String> bridged) {
+    Set<NetId> done = new LinkedHashSet<>();
+    known.forEach(b -> done.add(b.net()));
+    List<BoardFinding> found = new ArrayList<>();
+    for (DropShift shift : estimates.shifts()) {
+      Estimate volts = shift.volts();
+      boolean atBridge =
+          shift.contact() instanceof Contact.Pad pad && bridged.contains(pad.position());
+      if (Math.abs(volts.value()) - SURE * volts.u() > STRANGE_VOLTS
+          && !atBridge
+          && done.add(shift.net())) {
+        found.add(
+            new BoardFinding(
+                shift.net(),
+                BoardFinding.Fault.DIFFERENT,
+                Words.format(
+                    "%s drops %+.0f mV from what good boards read, once the common part is off",
+                    shift.net().name(), volts.value() * 1e3)));
+      }
+    }
+    return found;
+  }
+}

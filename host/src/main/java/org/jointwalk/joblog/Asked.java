@@ -1,0 +1,42 @@
+package org.jointwalk.joblog;
+
+import java.util.List;
+import org.jointwalk.job.Event;
+import org.jointwalk.job.JobLogException;
+
+/** What no log takes, whoever keeps it. */
+final class Asked {
+
+  private Asked() {}
+
+  /**
+   * @throws IllegalArgumentException when the stream has no name or there is nothing to append
+   */
+  static void toAppend(String stream, long expectedSeq, List<Event> events) {
+    if (stream.isBlank()) {
+      throw new IllegalArgumentException("a stream needs a name");
+    }
+    if (expectedSeq < 0) {
+      throw new IllegalArgumentException("entries are counted from 1, not " + expectedSeq);
+    }
+    if (events.isEmpty()) {
+      throw new IllegalArgumentException("nothing to append to " + stream);
+    }
+  }
+
+  /** Says that a stream has grown, or shrunk, since it was looked at. */
+  static JobLogException conflict(String stream, String log, long expectedSeq, long last) {
+    return new JobLogException(
+        "Somebody else wrote to "
+            + stream
+            + " in "
+            + log
+            + " meanwhile: it was seen with "
+            + expectedSeq
+            + (expectedSeq == 1 ? " entry" : " entries")
+            + " and has "
+            + last
+            + ". Nothing was written. Look at the job, then do it again; let only one program work"
+            + " on a job.");
+  }
+}

@@ -1,0 +1,184 @@
+package org.jointwalk.plan;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jointwalk.fixture.Kind;
+import org.jointwalk.fixture.Step;
+import org.jointwalk.job.Question;
+import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Load;
+import org.jointwalk.stack.Net;
+import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.Node;
+import org.jointwalk.stack.Position;
+import org.jointwalk.stack.Role;
+
+/**
+ * Which pairs of one net are read. The pads of a net fall into triangles of pads that lie side by
+ * side, since three readings of a triangle resolve its three paths with three quarters of the
+ * variance of one reading, which no other design of as many readings betters; a rest of one or two
+ * pads makes the last block a little larger. A pad alone on its net is read by its junction to
+ * ground. Immutable.
+ */
+final class Continuity {
+
+  /** Further partners for a value that would accuse somebody: enough for a second triangle. */
+  private static final int SECOND_LOOK = 2;
+
+  private final Assembly assembly;
+  private final Set<Contact> wired;
+  private final Steps steps;
+  private final double middleX;
+  private final double middleY;
+
+  Continuity(Assembly assembly, Set<Contact> wired, Steps steps) {
+    this.assembly = assembly;
+    this.wired = wired;
+    this.steps = steps;
+    this.middleX =
+        assembly.map().positions().values().stream().mapToDouble(Position::xMm).average().orElse(0);
+    this.middleY =
+        assembly.map().positions().values().stream().mapToDouble(Position::yMm).average().orElse(0);
+  }
+
+  /** The first look at every contact asked for. */
+  List<Step> first(List<Question> questions, Proven proven) {
+    Map<Node, List<Contact>> groups = new LinkedHashMap<>();
+    for (Question question : questions) {
+      for (Contact contact : question.contacts()) {
+        groups.computeIfAbsent(assembly.home(contact), k -> new ArrayList<>()).add(contact);
+      }
+    }
+    List<Step> list = new ArrayList<>();
+    for (Map.Entry<Node, List<Contact>> group : groups.entrySet()) {
+      List<Contact> members = new ArrayList<>(group.getValue());
+      // Proven pads and shared metal of the same net help a few lone members to a triangle.
+      if (members.size() < 3) {
+        helpers(group.getKey(), members, proven).stream()
+            .limit(3L - members.size())
+            .forEach(members::add);
+      }
+      if (members.size() == 1) {
+        toGround(members.get(0), proven).ifPresent(list::add);
+      } else {
+        members.sort(Comparator.comparingDouble(this::angle));
+        blocks(members, list);
+      }
+    }
+    return list;
+  }
+
+  private List<Contact> helpers(Node home, List<Contact> members, Proven proven) {
+    List<Contact> helpers = new ArrayList<>();
+    for (Contact contact : proven.conducting()) {
+      if (assembly.home(contact).equals(home) && !members.contains(contact)) {
+        helpers.add(contact);
+      }
+    }
+    for (Contact contact : assembly.contacts()) {
+      if (wired.contains(contact)
+          && assembly.home(contact).equals(home)
+          && !members.contains(contact)
+          && !helpers.contains(contact)) {
+        helpers.add(contact);
+      }
+    }
+    return helpers;
+  }
+
+  private void blocks(List<Contact> members, List<Step> list) {
+    int n = members.size();
+    if (n == 2) {
+      edge(members.get(0), members.get(1), list);
+      return;
+    }
+    int rest = n % 3;
+    int triangles = rest == 0 ? n : n - (rest == 1 ? 4 : 5);
+    for (int i = 0; i < triangles; i += 3) {
+      triangle(members.get(i), members.get(i + 1), members.get(i + 2), list);
+    }
+    if (rest == 1) {
+      triangle(members.get(n - 4), members.get(n - 3), members.get(n - 2), list);
+      edge(members.get(n - 3), members.get(n - 1), list);
+      edge(members.get(n - 2), members.get(n - 1), list);
+    } else if (rest == 2) {
+      triangle(members.get(n - 5), members.get(n - 4), members.get(n - 3), list);
+      triangle(members.get(n - 3), members.get(n - 2), members.get(n - 1), list);
+    }
+  }
+
+  private void triangle(Contact a, Contact b, Contact c, List<Step> list) {
+    edge(a, b, list);
+    edge(b, c, list);
+    edge(a, c, list);
+  }
+
+  private void edge(Contact a, Contact b, List<Step> list) {
+    steps.resistance(a, b).ifPresent(list::add);
+  }
+
+  /** Other partners in the same seating, for what the first look left open or made odd. */
+  List<Step> partners(List<Question> questions, Proven proven) {
+    List<Step> list = new ArrayList<>();
+    for (Question question : questions) {
+      Contact contact = question.contacts().get(0);
+      List<Contact> others = proven.others(contact).stream().limit(SECOND_LOOK).toList();
+      others.forEach(other -> edge(contact, other, list));
+      if (others.size() == SECOND_LOOK && !proven.readTogether(others.get(0), others.get(1))) {
+        edge(others.get(0), others.get(1), list);
+      }
+      if (others.isEmpty()) {
+        toGround(contact, proven).ifPresent(list::add);
+      }
+    }
+    return list;
+  }
+
+  /** The junction of a signal, the load of a rail. */
+  private Optional<Step> toGround(Contact contact, Proven proven) {
+    Optional<Net> net = assembly.net(contact);
+    if (net.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Contact> grounds = proven.grounds(net.get().id().side(), contact);
+    if (grounds.isEmpty()) {
+      return Optional.empty();
+    }
+    Contact ground = grounds.get(0);
+    if (net.get().role() == Role.RAIL) {
+      return steps.pair(Kind.ISOLATION, contact, ground);
+    }
+    return suppliesOnly(net.get().id())
+        ? steps.pair(Kind.JUNCTION, contact, ground)
+        : steps.pair(Kind.JUNCTION, ground, contact);
+  }
+
+  /** Whether a net has a junction that it feeds and none that ground feeds. */
+  private boolean suppliesOnly(NetId net) {
+    boolean feeds = false;
+    for (Load load : assembly.loads()) {
+      if (load.side() == net.side() && load instanceof Load.Junction) {
+        if (load.to().equals(net.name())) {
+          return false;
+        }
+        feeds |= load.from().equals(net.name());
+      }
+    }
+    return feeds;
+  }
+
+  /** Where a contact lies around the ring; access points come last. */
+  private double angle(Contact contact) {
+    if (contact instanceof Contact.Pad pad) {
+      Position p = assembly.map().position(pad.position());
+      return Math.atan2(p.yMm() - middleY, p.xMm() - middleX);
+    }
+    return 4;
+  }
+}

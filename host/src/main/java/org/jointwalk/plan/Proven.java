@@ -1,0 +1,75 @@
+package org.jointwalk.plan;
+
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jointwalk.job.Estimates;
+import org.jointwalk.job.PathEstimate;
+import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Position;
+import org.jointwalk.stack.Side;
+
+/** The contacts that have shown a path in the seating in place. Immutable. */
+final class Proven {
+
+  private final Assembly assembly;
+  private final Set<Contact> conducting = new LinkedHashSet<>();
+  private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
+
+  Proven(Assembly assembly, Estimates estimates, int seating) {
+    this.assembly = assembly;
+    for (PathEstimate path : estimates.paths()) {
+      if (path.seating() != seating) {
+        continue;
+      }
+      partners.put(path.contact(), new LinkedHashSet<>(path.partners()));
+      if (path.evidence() == Evidence.CONDUCTS) {
+        conducting.add(path.contact());
+      }
+    }
+  }
+
+  Set<Contact> conducting() {
+    return conducting;
+  }
+
+  boolean readTogether(Contact a, Contact b) {
+    return partners.getOrDefault(a, Set.of()).contains(b);
+  }
+
+  /** Proven grounds of a board, the one nearest to a contact first. */
+  List<Contact> grounds(Side side, Contact near) {
+    return conducting.stream()
+        .filter(c -> assembly.isGround(c) && side(c).equals(Optional.of(side)))
+        .sorted(Comparator.comparingDouble(c -> distance(c, near)))
+        .toList();
+  }
+
+  /** Proven contacts of the same net that a contact was not read against, nearest first. */
+  List<Contact> others(Contact contact) {
+    return conducting.stream()
+        .filter(c -> !c.equals(contact) && assembly.home(c).equals(assembly.home(contact)))
+        .filter(c -> !readTogether(contact, c))
+        .sorted(Comparator.comparingDouble(c -> distance(c, contact)))
+        .toList();
+  }
+
+  private Optional<Side> side(Contact contact) {
+    return assembly.net(contact).map(n -> n.id().side());
+  }
+
+  /** Distance along the board in millimetres; an access point counts as far. */
+  private double distance(Contact a, Contact b) {
+    if (a instanceof Contact.Pad p && b instanceof Contact.Pad q) {
+      Position here = assembly.map().position(p.position());
+      return here.distanceMm(assembly.map().position(q.position()));
+    }
+    return Double.MAX_VALUE;
+  }
+}

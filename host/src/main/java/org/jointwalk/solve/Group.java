@@ -1,0 +1,275 @@
+package org.jointwalk.solve;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+import org.jointwalk.fixture.Accuracy;
+import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Reading;
+import org.jointwalk.fixture.Step;
+import org.jointwalk.job.PathEstimate;
+import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.quantity.Contribution;
+import org.jointwalk.quantity.Estimate;
+import org.jointwalk.stack.Contact;
+
+/**
+ * The readings between contacts of one net in one seating. Each is the sum of two paths, y = r_i +
+ * r_j, so a set of them resolves its paths singly when and only when it holds a ring of odd length:
+ * the information matrix is the signless Laplacian of the graph of readings. A triangle gives r_i =
+ * (y_ij + y_il - y_jl) / 2, the relation of the three-point method for earth electrodes.
+ *
+ * <p>Not thread-safe.
+ */
+final class Group {
+
+  private record Edge(Contact a, Contact b, Estimate ohms) {}
+
+  private final Accuracy accuracy;
+  private final Capabilities capabilities;
+  private final List<Edge> edges = new ArrayList<>();
+  private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
+
+  Group(Accuracy accuracy, Capabilities capabilities) {
+    this.accuracy = accuracy;
+    this.capabilities = capabilities;
+  }
+
+  void add(Step step, Reading reading) {
+    Contact a = step.a();
+    Contact b = step.b();
+    partners.computeIfAbsent(a, k -> new LinkedHashSet<>()).add(b);
+    partners.computeIfAbsent(b, k -> new LinkedHashSet<>()).add(a);
+    if (reading instanceof Reading.Measured measured) {
+      edges.add(new Edge(a, b, accuracy.ohms(step, measured)));
+    }
+  }
+
+  /** The contacts that were seen to conduct. */
+  Set<Contact> conducting() {
+    Set<Contact> contacts = new LinkedHashSet<>();
+    for (Edge edge : edges) {
+      contacts.add(edge.a());
+      contacts.add(edge.b());
+    }
+    return contacts;
+  }
+
+  List<PathEstimate> solve(int seating) {
+    List<PathEstimate> paths = new ArrayList<>();
+    Set<Contact> conducting = conducting();
+    for (List<Contact> part : parts(conducting)) {
+      solvePart(seating, part, paths);
+    }
+    for (Contact contact : partners.keySet()) {
+      if (!conducting.contains(contact)) {
+        boolean proven = partners(contact).stream().anyMatch(conducting::contains);
+        paths.add(
+            path(
+                seating,
+                contact,
+                proven || isLonePair(contact) ? Evidence.NO_PATH : Evidence.NO_PROVEN_PARTNER,
+                Optional.empty(),
+                Optional.empty(),
+                true));
+      }
+    }
+    return paths;
+  }
+
+  /** A via between its own two probes has no third contact that could prove either. */
+  private boolean isLonePair(Contact contact) {
+    return contact instanceof Contact.Pad pad
+        && partners(contact).stream()
+            .allMatch(
+                p -> p instanceof Contact.Pad other && other.position().equals(pad.position()));
+  }
+
+  private Set<Contact> partners(Contact contact) {
+    return partners.getOrDefault(contact, Set.of());
+  }
+
+  private PathEstimate path(
+      int seating,
+      Contact contact,
+      Evidence evidence,
+      Optional<Estimate> ohms,
+      Optional<Contact> sharedWith,
+      boolean consistent) {
+    return new PathEstimate(
+        seating,
+        contact,
+        evidence,
+        ohms,
+        sharedWith,
+        false,
+        List.copyOf(partners(contact)),
+        consistent);
+  }
+
+  private List<List<Contact>> parts(Set<Contact> contacts) {
+    Map<Contact, List<Contact>> next = new LinkedHashMap<>();
+    for (Edge edge : edges) {
+      next.computeIfAbsent(edge.a(), k -> new ArrayList<>()).add(edge.b());
+      next.computeIfAbsent(edge.b(), k -> new ArrayList<>()).add(edge.a());
+    }
+    List<List<Contact>> parts = new ArrayList<>();
+    Set<Contact> seen = new LinkedHashSet<>();
+    for (Contact start : contacts) {
+      if (!seen.add(start)) {
+        continue;
+      }
+      List<Contact> part = new ArrayList<>(List.of(start));
+      for (int i = 0; i < part.size(); i++) {
+        for (Contact other : next.getOrDefault(part.get(i), List.of())) {
+          if (seen.add(other)) {
+            part.add(other);
+          }
+        }
+      }
+      parts.add(part);
+    }
+    return parts;
+  }
+
+  private void solvePart(int seating, List<Contact> part, List<PathEstimate> paths) {
+    Map<Contact, Integer> index = new LinkedHashMap<>();
+    part.forEach(c -> index.put(c, index.size()));
+    List<Edge> mine = edges.stream().filter(e -> index.containsKey(e.a())).toList();
+    if (!hasOddRing(part, mine)) {
+      part.forEach(c -> paths.add(bySum(seating, c, mine)));
+      return;
+    }
+    int n = part.size();
+    int m = mine.size();
+    DMatrixRMaj design = new DMatrixRMaj(m, n);
+    DMatrixRMaj weighted = new DMatrixRMaj(n, m);
+    for (int k = 0; k < m; k++) {
+      Edge edge = mine.get(k);
+      double weight = 1 / (edge.ohms().u() * edge.ohms().u());
+      for (Contact end : List.of(edge.a(), edge.b())) {
+        int i = at(index, end);
+        design.set(k, i, 1);
+        weighted.set(i, k, weight);
+      }
+    }
+    DMatrixRMaj normal = new DMatrixRMaj(n, n);
+    CommonOps_DDRM.mult(weighted, design, normal);
+    CommonOps_DDRM.invert(normal);
+    DMatrixRMaj gain = new DMatrixRMaj(n, m);
+    CommonOps_DDRM.mult(normal, weighted, gain);
+    double[] value = new double[n];
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < m; k++) {
+        value[i] += gain.get(i, k) * mine.get(k).ohms().value();
+      }
+    }
+    boolean consistent = consistent(value, index, mine, m - n);
+    for (int i = 0; i < n; i++) {
+      paths.add(
+          path(
+              seating,
+              part.get(i),
+              Evidence.CONDUCTS,
+              Optional.of(estimate(value[i], gain, i, mine)),
+              Optional.empty(),
+              consistent));
+    }
+  }
+
+  private static int at(Map<Contact, Integer> index, Contact contact) {
+    Integer i = index.get(contact);
+    if (i == null) {
+      throw new IllegalArgumentException(contact + " is not in this part");
+    }
+    return i;
+  }
+
+  /** Propagates each source of the readings' budgets by itself, then adds the one contact. */
+  private Estimate estimate(double value, DMatrixRMaj gain, int row, List<Edge> mine) {
+    Map<String, Double> squares = new LinkedHashMap<>();
+    for (int k = 0; k < mine.size(); k++) {
+      double g = gain.get(row, k);
+      for (Contribution c : mine.get(k).ohms().budget()) {
+        squares.merge(c.source(), g * g * c.u() * c.u(), Double::sum);
+      }
+    }
+    List<Contribution> budget = new ArrayList<>();
+    squares.forEach((source, square) -> budget.add(Contribution.known(source, Math.sqrt(square))));
+    return withoutContacts(value, budget, 1);
+  }
+
+  private Estimate withoutContacts(double value, List<Contribution> budget, int contacts) {
+    if (!capabilities.kelvin().readsContact()) {
+      return Estimate.of(value, budget);
+    }
+    List<Contribution> all = new ArrayList<>(budget);
+    all.add(
+        Contribution.known(
+            contacts == 1 ? "probe contact of this seating" : "two probe contacts of this seating",
+            capabilities.probes().sd().value() * Math.sqrt(contacts)));
+    return Estimate.of(value - contacts * capabilities.probes().typical().value(), all);
+  }
+
+  private PathEstimate bySum(int seating, Contact contact, List<Edge> mine) {
+    Edge best =
+        mine.stream()
+            .filter(e -> e.a().equals(contact) || e.b().equals(contact))
+            .min((p, q) -> Double.compare(p.ohms().value(), q.ohms().value()))
+            .orElseThrow();
+    Contact other = best.a().equals(contact) ? best.b() : best.a();
+    return path(
+        seating,
+        contact,
+        Evidence.CONDUCTS,
+        Optional.of(withoutContacts(best.ohms().value(), best.ohms().budget(), 2)),
+        Optional.of(other),
+        true);
+  }
+
+  private static boolean hasOddRing(List<Contact> part, List<Edge> mine) {
+    Map<Contact, Boolean> colour = new LinkedHashMap<>();
+    colour.put(part.get(0), true);
+    // The parts are listed breadth first, so each edge meets at least one coloured end in time.
+    boolean changed = true;
+    while (changed) {
+      changed = false;
+      for (Edge edge : mine) {
+        Boolean a = colour.get(edge.a());
+        Boolean b = colour.get(edge.b());
+        if (a != null && a.equals(b)) {
+          return true;
+        }
+        if (a != null && b == null) {
+          colour.put(edge.b(), !a);
+          changed = true;
+        } else if (a == null && b != null) {
+          colour.put(edge.a(), !b);
+          changed = true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Chi-square of the readings left over after fitting, at one false alarm in ten thousand. */
+  private static boolean consistent(
+      double[] value, Map<Contact, Integer> index, List<Edge> mine, int left) {
+    if (left < 1) {
+      return true;
+    }
+    double chi = 0;
+    for (Edge edge : mine) {
+      double miss = edge.ohms().value() - value[at(index, edge.a())] - value[at(index, edge.b())];
+      chi += miss * miss / (edge.ohms().u() * edge.ohms().u());
+    }
+    return chi <= ChiSquaredDistribution.of(left).inverseSurvivalProbability(1e-4);
+  }
+}
