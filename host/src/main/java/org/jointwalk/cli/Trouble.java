@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.jointwalk.files.FileFaults;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.job.JobLogException;
 import picocli.CommandLine;
@@ -40,7 +41,7 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
 
   /** The exit code of a failure that its message explains; empty for a defect. */
   private static Optional<ExitCode> code(Exception problem) {
-    if (problem instanceof InputException) {
+    if (problem instanceof InputException || problem instanceof FileFaults) {
       return Optional.of(ExitCode.INPUT);
     }
     if (problem instanceof JobLogException) {

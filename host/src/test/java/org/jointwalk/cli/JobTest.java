@@ -1,12 +1,16 @@
 package org.jointwalk.cli;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
+import org.jointwalk.files.PadMapFile;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Intake;
@@ -180,6 +184,26 @@ class JobTest {
         .isEqualTo(ExitCode.INPUT.number());
     assertThat(desk.err()).contains("\"N 14\" is no pad", "N014");
     assertThat(events()).hasSize(1);
+  }
+
+  @Test
+  void padThatTheMapOfTheLastPassLacksIsRefused() throws IOException {
+    String hash = desk.log().keep("pads", smallMap());
+    desk.log().append("J-0001", 0, Recorded.withMap(hash));
+
+    refused(
+        "job seen --job 1 --side lower --position N014 --look dry",
+        "There is no pad N014 on the Saltmarsh S2",
+        "N001 to N006");
+    refused("job action --job 1 reball --side lower --positions N001,N9", "no pad N9");
+    done("job seen --job 1 --side lower --position N006 --look dry");
+    done("job action --job 1 reball --side lower --positions N001,N006");
+  }
+
+  private static String smallMap() throws IOException {
+    try (InputStream map = PadMapFile.class.getResourceAsStream("small.pads.json")) {
+      return new String(Objects.requireNonNull(map).readAllBytes(), UTF_8);
+    }
   }
 
   @ParameterizedTest
