@@ -1,5 +1,6 @@
 package org.jointwalk.files;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -343,11 +344,11 @@ final class Field {
       return least;
     }
     try {
-      long value = Long.parseLong(number.literal());
+      long value = new BigDecimal(number.literal()).longValueExact();
       if (value >= least) {
         return value;
       }
-    } catch (NumberFormatException e) {
+    } catch (ArithmeticException | NumberFormatException notWhole) {
       // Told below, together with numbers that are too small.
     }
     boolean negative = number.value() < 0 && least >= 0;

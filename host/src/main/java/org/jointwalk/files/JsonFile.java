@@ -52,6 +52,8 @@ record JsonFile<T>(String format, Function<Field, Supplier<T>> read) {
     if (!formatFits(root.at("format"))) {
       faults.stopIfAny();
     }
+    // For editors, which look the format up there; the program goes by "format".
+    root.at("$schema").maybe(Field::text);
     Supplier<T> build = read.apply(root);
     faults.stopIfAny();
     T value = build.get();
