@@ -59,7 +59,7 @@ final class JobCommand {
         .line();
   }
 
-  Jobs jobs() {
+  Jobs jobs() throws InputException {
     return log.jobs(main.surroundings());
   }
 

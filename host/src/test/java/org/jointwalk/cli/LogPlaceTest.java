@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.time.InstantSource;
+import java.util.Arrays;
+import java.util.List;
 import org.jointwalk.joblog.SqliteJobLog;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -45,6 +47,25 @@ class LogPlaceTest {
   void emptyVariableNamesNone() {
     desk.with("JOINTWALK_LOG", " ").run(OPEN);
     assertThat(home.resolve(".jointwalk").resolve("jobs.db")).isRegularFile();
+  }
+
+  @Test
+  void variableThatIsNoFileNameIsTheUsersInput() {
+    assertThat(desk.with("JOINTWALK_LOG", "a\0b").run(OPEN)).isEqualTo(ExitCode.INPUT.number());
+    assertThat(desk.err()).contains("JOINTWALK_LOG is", "no name of a file");
+  }
+
+  @Test
+  void folderIsNoLog() {
+    for (String folder : List.of(home.toString(), "/", "")) {
+      for (String[] command : List.of(OPEN, new String[] {"job", "list"})) {
+        String[] words = Arrays.copyOf(command, command.length + 2);
+        words[command.length] = "--log";
+        words[command.length + 1] = folder;
+        assertThat(desk.run(words)).as(folder).isEqualTo(ExitCode.JOB_LOG.number());
+        assertThat(desk.err()).contains("is a folder");
+      }
+    }
   }
 
   @Test

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
@@ -137,7 +138,7 @@ class SqliteFileTest {
 
   @Test
   void fileNameMayHoldWhatOtherProgramsTakeForParameters() throws IOException {
-    String name = "what? 100% #1; mode=memory&\u00fc.db";
+    String name = "what? 100% #1; mode=memory&cache=shared.db";
     try (SqliteJobLog log = log(folder.resolve(name))) {
       log.append("J-0001", 0, List.of(Events.OPENED));
     }
@@ -415,6 +416,31 @@ class SqliteFileTest {
 
       assertRefused(
           () -> log.append("J-0001", 2, List.of(Events.noted("third"))), "was deleted", "-wal");
+    }
+  }
+
+  @Test
+  void entryThatWasWrittenIntoADeletedFileIsNotAcknowledged() {
+    write(1);
+    LogFile file = new LogFile(file(), Duration.ofMillis(50), Schema.ofThisProgram());
+    List<Row> rows = List.of(new Row(2, "2026-03-29T01:00:00.000Z", "UTC", "noted", 1, "{}"));
+    try (file) {
+      assertRefused(
+          () ->
+              file.write(
+                  tables -> {
+                    tables.append("J-0001", 1, rows, List.of());
+                    return deleted(file());
+                  }),
+          "was deleted");
+    }
+  }
+
+  private static boolean deleted(Path file) {
+    try {
+      return Files.deleteIfExists(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 
