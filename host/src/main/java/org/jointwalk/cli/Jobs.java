@@ -32,6 +32,10 @@ final class Jobs implements AutoCloseable {
     this.file = file;
   }
 
+  JobLog log() {
+    return log;
+  }
+
   Path file() {
     return file;
   }

@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.job.JobLogException;
+import org.jointwalk.pass.PassException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
@@ -44,6 +45,15 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
   private static Optional<ExitCode> code(Exception problem) {
     if (problem instanceof InputException || problem instanceof FileFaults) {
       return Optional.of(ExitCode.INPUT);
+    }
+    if (problem instanceof PassException.Impossible) {
+      return Optional.of(ExitCode.INPUT);
+    }
+    if (problem instanceof PassException.Unsafe) {
+      return Optional.of(ExitCode.SAFETY);
+    }
+    if (problem instanceof PassException.Interrupted) {
+      return Optional.of(ExitCode.INTERRUPTED);
     }
     if (problem instanceof JobLogException) {
       return Optional.of(ExitCode.JOB_LOG);

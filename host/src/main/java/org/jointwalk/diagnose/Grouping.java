@@ -216,14 +216,8 @@ final class Grouping {
   private void elsewhere(Suspect s, List<String> reasons) {
     Set<String> lost = new TreeSet<>();
     Set<String> fresh = new TreeSet<>();
-    for (Clue clue : s.clues()) {
-      for (Part part : clue.among()) {
-        if (!s.shares().containsKey(part)
-            && !s.cleared().containsKey(part)
-            && !s.goodBefore().contains(part)) {
-          (part.life() == 0 ? lost : fresh).add("the " + words.kind(part.component()));
-        }
-      }
+    for (Part part : s.elsewhere()) {
+      (part.life() == 0 ? lost : fresh).add("the " + words.kind(part.component()));
     }
     if (!lost.isEmpty()) {
       reasons.add("Or it was in " + Words.or(List.copyOf(lost)) + ", since lost or renewed.");

@@ -153,7 +153,7 @@ final class NextStep {
       return then(
           "Lift the interposer off the "
               + words.board(held)
-              + ", then measure "
+              + ", record it, then measure "
               + Standing.alone(held).title()
               + "."
               + Repairs.HEAT,
@@ -189,7 +189,7 @@ final class NextStep {
     return then(
         "Re-ball the "
             + Words.side(held.other())
-            + " side and close the stack, then check it at the test points."
+            + " side and close the stack, record it, then check it at the test points."
             + Repairs.HEAT,
         Minutes.REBALL + Minutes.CLOSE,
         Standing.joined().name());
@@ -206,7 +206,8 @@ final class NextStep {
     if (repair.isPresent()) {
       return repair.get();
     }
-    if (standing.cameIn().isEmpty() && complaint.stands()) {
+    boolean joints = standing.job().clamped() == WorksClamped.YES;
+    if (standing.cameIn().isEmpty() && complaint.stands() && !joints) {
       return allGood(side.other());
     }
     return repairs.reball(side, "", 0);
@@ -239,7 +240,7 @@ final class NextStep {
       return then(
           "Re-ball the "
               + Words.side(open)
-              + " side and close the stack, then check it at the test points."
+              + " side and close the stack, record it, then check it at the test points."
               + Repairs.HEAT,
           Minutes.REBALL + Minutes.CLOSE,
           Standing.joined().name());

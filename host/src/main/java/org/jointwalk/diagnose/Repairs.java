@@ -83,7 +83,12 @@ final class Repairs {
   Next reball(Side side, String before, int minutes) {
     String what = before.isEmpty() ? "Re-ball the " : before + ", then re-ball the ";
     return then(
-        what + Words.side(side) + " side and measure " + Standing.on(side).title() + "." + HEAT,
+        what
+            + Words.side(side)
+            + " side, record it and measure "
+            + Standing.on(side).title()
+            + "."
+            + HEAT,
         minutes + Minutes.REBALL + Minutes.MEASURE,
         Standing.on(side).name());
   }
@@ -130,7 +135,9 @@ final class Repairs {
     String what = Words.sentence(Words.and(jobs));
     int minutes = pads * Minutes.REBUILD_PAD;
     return Optional.of(
-        lifted ? reball(standing.heldLast(), what, minutes) : plain(what + "." + HEAT, minutes));
+        lifted
+            ? reball(standing.heldLast(), what, minutes)
+            : plain(what + " and record it." + HEAT, minutes));
   }
 
   /** Looks for what cannot be seen from the ring. */

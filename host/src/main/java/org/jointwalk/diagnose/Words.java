@@ -28,11 +28,12 @@ final class Words {
   /** A board by its shop name, with its place in the stack when the name does not tell it. */
   String board(Side side) {
     String name = map.boardNames().get(side);
-    String place = side(side) + " board";
     if (name == null || name.isBlank()) {
-      return place;
+      return side(side) + " board";
     }
-    return name.toLowerCase(Locale.ROOT).contains(side(side)) ? name : name + " (" + place + ")";
+    return name.toLowerCase(Locale.ROOT).contains(side(side))
+        ? name
+        : name + " (" + side(side) + ")";
   }
 
   String region(Region region) {

@@ -21,6 +21,9 @@ import java.util.regex.Pattern;
  */
 record CsvTable(List<String> columns, List<Field> rows) {
 
+  /** Positions, nets without one, and the empty rows that spreadsheets leave. */
+  private static final int MOST_RECORDS = 50_000;
+
   private static final Pattern NUMBER =
       Pattern.compile("[+-]?[0-9]+(\\.[0-9]*)?([eE][+-]?[0-9]+)?");
   private static final Pattern BROKEN =
@@ -91,6 +94,8 @@ record CsvTable(List<String> columns, List<Field> rows) {
           .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
           .allowUnclosedQuote(false)
           .ofCsvRecord(text)
+          .stream()
+          .limit(MOST_RECORDS + 1)
           .forEach(records::add);
     } catch (CsvParseException unreadable) {
       long line = records.isEmpty() ? 1 : records.get(records.size() - 1).getStartingLineNumber();
@@ -101,6 +106,16 @@ record CsvTable(List<String> columns, List<Field> rows) {
               "",
               "CSV as RFC 4180 has it: quotes closed, and doubled inside quotes",
               "Look for a single quote character in the next row"));
+      return List.of();
+    }
+    if (records.size() > MOST_RECORDS) {
+      faults.error(
+          new Fault(
+              Place.whole(faults.file()),
+              "the table is far longer than any ring",
+              "",
+              "at most " + MOST_RECORDS + " rows",
+              "Check that this is the file that you meant"));
       return List.of();
     }
     return records;

@@ -24,7 +24,7 @@ final class Faults {
    * @param file as the caller named it; its faults have JSON pointers
    */
   Faults(String file) {
-    this(file, Field::pointer);
+    this(file, Place::pointer);
   }
 
   private Faults(String file, Function<List<String>, String> path) {

@@ -18,7 +18,7 @@ import org.jointwalk.stack.Reference;
 import org.jointwalk.stack.Side;
 import org.jointwalk.stack.Tie;
 
-/** The rows of one CSV file, read and checked against the map that they go into. */
+/** The rows of one CSV file, read and checked against the map that they go into. For one thread. */
 final class PadMapRows {
 
   private static final List<String> NEEDED =

@@ -198,8 +198,7 @@ final class LogFile implements AutoCloseable {
     try {
       close();
     } catch (JobLogException e) {
-      // The failure that led here says more, and SQLite has let go of the file all the same.
-      tables = null;
+      // The failure that led here says more, and the file is let go of all the same.
     }
   }
 

@@ -36,6 +36,7 @@ class TroubleTest {
             InstantSource.fixed(Desk.NOON),
             Desk.ZONE,
             false,
+            () -> {},
             file -> new MemoryJobLog(InstantSource.fixed(Desk.NOON), Desk.ZONE));
     CommandLine line = new CommandLine(CommandSpec.create()).setErr(new PrintWriter(err, true));
     return new Trouble(new ProgramLog(surroundings), "pass")

@@ -2,6 +2,7 @@ package org.jointwalk.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.io.IOException;
 import java.io.RandomAccessFile;
@@ -120,7 +121,7 @@ class FileTextTest {
     String deep = "{\"format\": " + "[".repeat(20_000);
 
     assertThat(onlyFaultOf(file(deep.getBytes(StandardCharsets.UTF_8))).reason())
-        .contains("larger or deeper");
+        .contains("longer or deeper");
   }
 
   @Test
@@ -170,8 +171,10 @@ class FileTextTest {
     assertThat(thrown.faults())
         .extracting(fault -> fault.place().path(), fault -> fault.place().line())
         .containsExactlyInAnyOrder(
-            org.assertj.core.groups.Tuple.tuple("/interposers", 4),
-            org.assertj.core.groups.Tuple.tuple("/positions", 5));
+            tuple("/interposers", 4),
+            tuple("/positions", 5),
+            tuple("/nets/upper", 6),
+            tuple("/nets/lower", 6));
   }
 
   @Test
@@ -196,6 +199,15 @@ class FileTextTest {
         .filteredOn(fault -> fault.place().path().equals("/positions"))
         .extracting(Fault::allowed)
         .isEqualTo(List.of("1 to 10000 positions"));
+  }
+
+  @Test
+  void endlessListIsRefusedBeforeItFillsTheMemory() {
+    String text = "{\"format\": [" + "0,".repeat(1_100_000) + "0]}";
+
+    FileFaults thrown = catchThrowableOfType(FileFaults.class, () -> PadMapFile.read("ring", text));
+
+    assertThat(thrown.faults()).extracting(Fault::reason).anyMatch(r -> r.contains("far longer"));
   }
 
   @Test

@@ -18,16 +18,18 @@ import org.jointwalk.files.SpecimenFile;
 
 /** One file format with its schema, its reader and its files. */
 enum Format {
-  PADS("pad-map.schema.json", "pads.json"),
-  FIXTURE("fixture-map.schema.json", "fixture.json"),
-  STACK("stack.schema.json", "stack.json");
+  PADS("jointwalk pad map 1", "pad-map.schema.json", "pads.json"),
+  FIXTURE("jointwalk fixture map 1", "fixture-map.schema.json", "fixture.json"),
+  STACK("jointwalk stack 1", "stack.schema.json", "stack.json");
 
   private static final Path OWN = Path.of("src", "test", "resources", "org", "jointwalk", "schema");
 
+  private final String name;
   private final String ending;
   private final Schema schema;
 
-  Format(String schemaFile, String ending) {
+  Format(String name, String schemaFile, String ending) {
+    this.name = name;
     this.ending = ending;
     this.schema =
         SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
@@ -58,6 +60,15 @@ enum Format {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** The examples of this format in the description of the formats. */
+  List<String> described() {
+    return Stream.of(text(maps().resolve("README.md")).split("```", -1))
+        .filter(block -> block.startsWith("json"))
+        .map(block -> block.substring("json".length()))
+        .filter(block -> block.contains("\"" + name + "\""))
+        .toList();
   }
 
   /** What the schema has against a text; nothing when it is valid. */

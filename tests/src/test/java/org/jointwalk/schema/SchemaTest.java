@@ -8,6 +8,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.jointwalk.files.Fault;
+import org.jointwalk.files.FileFaults;
+import org.jointwalk.files.FixtureMapFile;
+import org.jointwalk.files.MapCheck;
+import org.jointwalk.files.PadMapFile;
+import org.jointwalk.files.SpecimenFile;
+import org.jointwalk.stack.PadMap;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
@@ -39,6 +46,24 @@ class SchemaTest {
       assertThat(format.schemaFaults(text)).as(path.toString()).isEmpty();
       assertThat(format.readerFaults(text)).as(path.toString()).isEmpty();
     }
+  }
+
+  @ParameterizedTest
+  @EnumSource
+  void examplesOfTheDescriptionAreSound(Format format) {
+    List<String> examples = format.described();
+
+    assertThat(examples).hasSize(1);
+    assertThat(format.schemaFaults(examples.get(0))).isEmpty();
+    assertThat(format.readerFaults(examples.get(0))).isEmpty();
+  }
+
+  @Test
+  void examplesOfTheDescriptionFitEachOther() throws FileFaults {
+    PadMap map = PadMapFile.read("pads", Format.PADS.described().get(0)).value();
+
+    MapCheck.checkStack(map, SpecimenFile.read("stack", Format.STACK.described().get(0)));
+    MapCheck.check(map, FixtureMapFile.read("fixture", Format.FIXTURE.described().get(0)));
   }
 
   @ParameterizedTest
