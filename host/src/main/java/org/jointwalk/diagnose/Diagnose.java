@@ -88,6 +88,15 @@ public final class Diagnose {
         again.addAll(s.positions());
       }
     }
+    Set<String> perhaps = new LinkedHashSet<>();
+    standing.cameIn().stream()
+        .filter(standing::mayBeFromWork)
+        .forEach(s -> perhaps.addAll(s.positions()));
+    if (!perhaps.isEmpty()) {
+      remarks.add(
+          Words.ids(inMapOrder(map, perhaps))
+              + ": first read after its side had let go, so the pad may have come off with that.");
+    }
     if (!byWork.isEmpty()) {
       remarks.add(
           Words.ids(inMapOrder(map, byWork))

@@ -50,6 +50,7 @@ final class Headline {
       return "THE " + row(side) + " SIDE WAS SOLDERED AND IS NOT CHECKED YET";
     }
     List<String> faults = new ArrayList<>();
+    List<String> shorts = new ArrayList<>();
     Set<String> doubtful = new LinkedHashSet<>();
     for (Suspect s : standing.now()) {
       if (s.regions().equals(List.of(Region.board(side.other())))) {
@@ -57,12 +58,17 @@ final class Headline {
       }
       if (s.jointOrContact() || s.wavering()) {
         doubtful.addAll(s.positions());
+      } else if (s.lead().component() instanceof Component.NetOf net) {
+        shorts.add(net.net().name());
       } else {
         faults.add(String.join("-", s.positions()));
       }
     }
     if (!faults.isEmpty()) {
       return "NOT YET: TOUCH UP " + few(faults);
+    }
+    if (!shorts.isEmpty()) {
+      return "NOT YET: NET " + few(shorts) + " READS WRONG";
     }
     doubtful.addAll(standing.undecided());
     if (!doubtful.isEmpty() && standing.isFresh()) {

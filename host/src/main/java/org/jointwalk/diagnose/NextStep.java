@@ -174,7 +174,11 @@ final class NextStep {
   }
 
   private Next afterReball(Side held) {
-    List<Suspect> here = standing.now().stream().filter(s -> !isOfBoard(s, held.other())).toList();
+    List<Suspect> here =
+        standing.now().stream()
+            .filter(s -> !isOfBoard(s, held.other()))
+            .filter(s -> !(s.lead().component() instanceof Component.NetOf))
+            .toList();
     if (!here.isEmpty()) {
       return repairs.touchUp(here, held);
     }

@@ -195,6 +195,13 @@ final class Standing {
     return lives.isThere(part) && !evidence.isGoodSince(part, suspect.clues());
   }
 
+  /** Whether a pad was read for the first time after work that may have torn it. */
+  boolean mayBeFromWork(Suspect suspect) {
+    return suspect.lead().component() instanceof Component.Pad pad
+        && !suspect.clues().isEmpty()
+        && suspect.clues().stream().allMatch(c -> lives.touched(pad, 0, c.pass().seq()));
+  }
+
   /** A pad that only the eye found torn can have come off with the split. */
   private static boolean isFromWork(Suspect suspect) {
     return suspect.clues().isEmpty() && suspect.lead().component() instanceof Component.Pad;

@@ -11,6 +11,8 @@ import org.jointwalk.job.Verdict.Fit;
 import org.jointwalk.job.Verdict.Group;
 import org.jointwalk.job.Verdict.Sureness;
 import org.jointwalk.stack.Component;
+import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 import org.junit.jupiter.api.Test;
 
@@ -286,5 +288,35 @@ class StoriesTest {
   @Test
   void closedJobNeedsNothing() {
     assertThat(splitUpper().good("upper-board").closed().verdict().next().minutes()).isZero();
+  }
+
+  @Test
+  void openOnMetalThatTheInterposerSharesNamesAllThatIsThere() {
+    PadMap map = Ring.tied(Ring.map(), "N01", "N02");
+
+    Verdict verdict =
+        Story.of(map).split(Side.UPPER).pass("interposer-on-lower").open("N01").end().verdict();
+
+    assertThat(verdict.groups()).hasSize(1);
+    assertThat(verdict.groups().get(0).components()).contains(new Component.Via("N01"));
+  }
+
+  @Test
+  void liveNetIsNotSuspectedOfAnOpenPath() {
+    Verdict verdict =
+        splitUpper()
+            .pass("interposer-on-lower")
+            .openAmong(
+                "N09",
+                new Component.Joint(Side.LOWER, "N09"),
+                new Component.Pad(Side.LOWER, "N09"),
+                new Component.NetOf(new NetId(Side.LOWER, "S9")))
+            .end()
+            .lift()
+            .good("lower-board")
+            .verdict();
+
+    assertThat(verdict.groups().get(0).components())
+        .containsExactly(new Component.Joint(Side.LOWER, "N09"));
   }
 }
