@@ -40,7 +40,7 @@ public final class Diagnose {
     Suspects suspects = new Suspects(map, lives, evidence, new Sights(lives, job));
     Standing standing = new Standing(job, lives, passes, evidence, suspects.all());
     Complaint complaint = new Complaint(map, words, standing, evidence);
-    Grouping grouping = new Grouping(map, words);
+    Grouping grouping = new Grouping(words);
 
     List<Verdict.Group> cameIn = new ArrayList<>(grouping.of(standing.cameIn()));
     List<Verdict.Group> now = new ArrayList<>(grouping.of(standing.now()));
@@ -52,12 +52,12 @@ public final class Diagnose {
       }
     }
     return new Verdict(
-        new Headline(map, words, standing, complaint).text(),
+        new Headline(words, standing, complaint).text(),
         cameIn,
         now,
         complaint.fit(),
         new NextStep(map, words, standing, complaint).next(),
-        remarks(map, complaint, suspects, standing),
+        remarks(words, complaint, suspects, standing),
         new Unseen(map, standing).sentences(),
         RULE);
   }
@@ -67,7 +67,7 @@ public final class Diagnose {
   }
 
   private static List<String> remarks(
-      PadMap map, Complaint complaint, Suspects suspects, Standing standing) {
+      Words words, Complaint complaint, Suspects suspects, Standing standing) {
     List<String> remarks = new ArrayList<>(complaint.remarks());
     for (Seen seen : suspects.seenButConnected()) {
       remarks.add(
@@ -94,18 +94,18 @@ public final class Diagnose {
         .forEach(s -> perhaps.addAll(s.positions()));
     if (!perhaps.isEmpty()) {
       remarks.add(
-          Words.ids(inMapOrder(map, perhaps))
+          Words.ids(words.ordered(perhaps))
               + ": first read after its side had let go, so the pad may have come off with that.");
     }
     if (!byWork.isEmpty()) {
       remarks.add(
-          Words.ids(inMapOrder(map, byWork))
+          Words.ids(words.ordered(byWork))
               + ": the pad was good before the work and is not now; it does not explain the"
               + " complaint.");
     }
     if (!again.isEmpty()) {
       remarks.add(
-          Words.ids(inMapOrder(map, again))
+          Words.ids(words.ordered(again))
               + " failed again after being soldered anew: look at pad and land before more heat.");
     }
     for (Side side : Side.values()) {
@@ -117,9 +117,5 @@ public final class Diagnose {
       }
     }
     return remarks;
-  }
-
-  private static List<String> inMapOrder(PadMap map, Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 }

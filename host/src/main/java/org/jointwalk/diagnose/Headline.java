@@ -13,7 +13,6 @@ import org.jointwalk.job.Region;
 import org.jointwalk.job.Verdict.Sureness;
 import org.jointwalk.stack.Attachment;
 import org.jointwalk.stack.Component;
-import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 
 /** The finding in a few capitals. Immutable. */
@@ -21,13 +20,11 @@ final class Headline {
 
   private static final int NAMED = 6;
 
-  private final PadMap map;
   private final Words words;
   private final Standing standing;
   private final Complaint complaint;
 
-  Headline(PadMap map, Words words, Standing standing, Complaint complaint) {
-    this.map = map;
+  Headline(Words words, Standing standing, Complaint complaint) {
     this.words = words;
     this.standing = standing;
     this.complaint = complaint;
@@ -72,7 +69,7 @@ final class Headline {
     }
     doubtful.addAll(standing.undecided());
     if (!doubtful.isEmpty() && standing.isFresh()) {
-      return "NOT YET: RE-SEAT FOR " + few(inMapOrder(doubtful));
+      return "NOT YET: RE-SEAT FOR " + few(words.ordered(doubtful));
     }
     return "THIS SIDE TOOK: "
         + share(check.get().findings())
@@ -90,7 +87,7 @@ final class Headline {
     standing.now().forEach(s -> faults.addAll(s.positions()));
     return faults.isEmpty()
         ? "CLOSED: " + share(check.get().findings()) + " THAT CAN BE SEEN READ AS PREDICTED"
-        : "CLOSED, BUT NOT AS PREDICTED AT " + few(inMapOrder(faults));
+        : "CLOSED, BUT NOT AS PREDICTED AT " + few(words.ordered(faults));
   }
 
   private String found() {
@@ -107,7 +104,7 @@ final class Headline {
       return places(firm);
     }
     if (!doubtful.isEmpty()) {
-      return "NO STEADY PATH AT " + few(inMapOrder(doubtful)) + ": JOINT OR CONTACT";
+      return "NO STEADY PATH AT " + few(words.ordered(doubtful)) + ": JOINT OR CONTACT";
     }
     List<String> undecided = standing.undecided();
     if (!undecided.isEmpty()) {
@@ -197,9 +194,5 @@ final class Headline {
     return more <= 0
         ? String.join(", ", places)
         : String.join(", ", places.subList(0, NAMED)) + " AND " + more + " MORE";
-  }
-
-  private List<String> inMapOrder(Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 }

@@ -34,7 +34,7 @@ final class NextStep {
     this.words = words;
     this.standing = standing;
     this.complaint = complaint;
-    this.repairs = new Repairs(map, words, standing, complaint);
+    this.repairs = new Repairs(words, standing, complaint);
   }
 
   Next next() {
@@ -104,7 +104,7 @@ final class NextStep {
     if (standing.last().map(p -> p.setUp().equals(setUp)).orElse(false)) {
       doubtful.addAll(standing.undecided());
     }
-    String ids = Words.ids(inMapOrder(doubtful));
+    String ids = Words.ids(words.ordered(doubtful));
     return then(
         standing.clampings(setUp) < 2
             ? "Open, re-seat and measure "
@@ -262,10 +262,6 @@ final class NextStep {
   /** Whether a suspect lies on a board and nowhere else. */
   private static boolean isOfBoard(Suspect suspect, Side side) {
     return suspect.regions().equals(List.of(Region.board(side)));
-  }
-
-  private List<String> inMapOrder(Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 
   private static Next plain(String what, int minutes) {

@@ -9,6 +9,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.Grade;
 import org.jointwalk.job.Region;
 import org.jointwalk.job.Verdict;
 import org.jointwalk.stack.Component;
@@ -212,7 +213,7 @@ class PassTextTest {
 
   @Test
   void everyGradeHasAMeaningThatFitsItsLine() {
-    assertThat(Arrays.stream(org.jointwalk.job.Grade.values()).map(Phrases::meaning))
+    assertThat(Arrays.stream(Grade.values()).map(Phrases::meaning))
         .allMatch(meaning -> !meaning.isBlank() && meaning.length() <= 43);
   }
 }
