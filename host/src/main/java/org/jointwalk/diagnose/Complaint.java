@@ -116,7 +116,8 @@ final class Complaint {
           feeding.isEmpty()
               ? "Nothing that was found explains " + Words.and(open) + "."
               : Words.ids(words.ordered(feeding))
-                  + " feed everything or serve nobody knows what, so they may explain "
+                  + (feeding.size() == 1 ? " is" : " are")
+                  + " on a supply, on ground or on a net of unknown use, which may explain "
                   + Words.and(open)
                   + ".");
     }

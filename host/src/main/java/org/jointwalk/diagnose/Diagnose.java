@@ -43,27 +43,18 @@ public final class Diagnose {
     Grouping grouping = new Grouping(words);
 
     List<Verdict.Group> cameIn = new ArrayList<>(grouping.of(standing.cameIn()));
-    List<Verdict.Group> now = new ArrayList<>(grouping.of(standing.now()));
-    if (complaint.stands() && !passes.isEmpty() && standing.isAllMeasured()) {
-      List<Verdict.Group> unseen = complaint.unseenSuspects();
-      cameIn.addAll(unseen);
-      if (!standing.isRemade(Side.UPPER) && !standing.isRemade(Side.LOWER)) {
-        unseen.stream().filter(Diagnose::isHidden).forEach(now::add);
-      }
+    if (complaint.stands() && standing.isAllMeasured() && !standing.hasDoubts()) {
+      cameIn.addAll(complaint.unseenSuspects());
     }
     return new Verdict(
         new Headline(words, standing, complaint).text(),
         cameIn,
-        now,
+        grouping.of(standing.now()),
         complaint.fit(),
         new NextStep(map, words, standing, complaint).next(),
         remarks(words, complaint, suspects, standing),
         new Unseen(map, standing).sentences(),
         RULE);
-  }
-
-  private static boolean isHidden(Verdict.Group group) {
-    return group.components().stream().allMatch(Component.Hidden.class::isInstance);
   }
 
   private static List<String> remarks(

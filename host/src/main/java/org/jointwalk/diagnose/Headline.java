@@ -53,7 +53,7 @@ final class Headline {
       if (s.regions().equals(List.of(Region.board(side.other())))) {
         continue;
       }
-      if (s.jointOrContact() || s.wavering()) {
+      if (s.isDoubtful()) {
         doubtful.addAll(s.positions());
       } else if (s.lead().component() instanceof Component.NetOf net) {
         shorts.add(net.net().name());
@@ -94,7 +94,7 @@ final class Headline {
     List<Suspect> firm = new ArrayList<>();
     Set<String> doubtful = new LinkedHashSet<>();
     for (Suspect s : standing.suspects()) {
-      if (s.jointOrContact() || s.wavering()) {
+      if (s.isDoubtful()) {
         doubtful.addAll(s.positions());
       } else {
         firm.add(s);
@@ -121,38 +121,53 @@ final class Headline {
   private String places(List<Suspect> suspects) {
     Map<String, Map<Sureness, Integer>> byRegion = new LinkedHashMap<>();
     Map<String, Integer> open = new LinkedHashMap<>();
+    Set<String> named = new LinkedHashSet<>();
     for (Suspect s : suspects) {
-      int places = s.lead().component() instanceof Component.NetOf ? 1 : s.positions().size();
-      if (s.placed() || s.regions().size() == 1) {
+      Optional<String> name = name(s);
+      if (name.isPresent()) {
+        named.add(name.get());
+      } else if (s.placed() || s.regions().size() == 1) {
         byRegion
-            .computeIfAbsent(what(s), k -> new LinkedHashMap<>())
-            .merge(s.sureness(), places, Integer::sum);
+            .computeIfAbsent(words.region(s.region()), k -> new LinkedHashMap<>())
+            .merge(s.sureness(), s.positions().size(), Integer::sum);
       } else {
-        List<String> kinds =
-            s.members().stream().map(p -> words.kind(p.component())).distinct().toList();
-        open.merge(Words.capitals(Words.or(kinds)), places, Integer::sum);
+        open.merge(kinds(s), s.positions().size(), Integer::sum);
       }
     }
     List<String> phrases = new ArrayList<>();
-    byRegion.forEach((what, counts) -> phrases.add(what + counted(counts)));
+    byRegion.forEach((where, counts) -> phrases.add(Words.capitals(where) + counted(counts)));
+    phrases.addAll(named);
     open.forEach((kinds, n) -> phrases.add(pads(n) + " UNDECIDED: " + kinds));
     return String.join("; ", phrases);
   }
 
-  private String what(Suspect suspect) {
+  /** A fault that has a name of its own: a net, or two pads that are joined. */
+  private Optional<String> name(Suspect suspect) {
+    String where = " ON " + Words.capitals(words.region(suspect.region()));
     if (suspect.fault() == Fault.BRIDGED && suspect.positions().size() > 1) {
-      return String.join("-", suspect.positions())
-          + " JOINED ON "
-          + Words.capitals(words.region(suspect.region()));
+      String pair = String.join("-", suspect.positions()) + " JOINED";
+      return Optional.of(
+          suspect.placed() || suspect.regions().size() == 1
+              ? pair + where + " (" + word(suspect.sureness()) + ")"
+              : pair + ", UNDECIDED: " + kinds(suspect));
     }
     if (suspect.lead().component() instanceof Component.NetOf net) {
-      return "NET "
-          + net.net().name()
-          + (suspect.fault() == Fault.DIFFERENT ? " DIFFERENT" : " SHORTED")
-          + " ON "
-          + Words.capitals(words.board(net.net().side()));
+      return Optional.of(
+          "NET "
+              + net.net().name()
+              + (suspect.fault() == Fault.DIFFERENT ? " DIFFERENT" : " SHORTED")
+              + where
+              + " ("
+              + word(suspect.sureness())
+              + ")");
     }
-    return Words.capitals(words.region(suspect.region()));
+    return Optional.empty();
+  }
+
+  private String kinds(Suspect suspect) {
+    return Words.capitals(
+        Words.or(
+            suspect.members().stream().map(p -> words.kind(p.component())).distinct().toList()));
   }
 
   private static String counted(Map<Sureness, Integer> counts) {

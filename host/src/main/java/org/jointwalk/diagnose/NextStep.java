@@ -75,7 +75,7 @@ final class NextStep {
   private Optional<Next> reseat() {
     Optional<SetUp> doubted =
         standing.now().stream()
-            .filter(s -> s.jointOrContact() || s.wavering())
+            .filter(Suspect::isDoubtful)
             .flatMap(s -> s.clues().stream())
             .map(Clue::pass)
             .filter(standing::stillHolds)
@@ -96,7 +96,7 @@ final class NextStep {
   private Next reseat(SetUp setUp) {
     Set<String> doubtful = new LinkedHashSet<>();
     for (Suspect suspect : standing.now()) {
-      if ((suspect.jointOrContact() || suspect.wavering())
+      if (suspect.isDoubtful()
           && suspect.clues().stream().anyMatch(c -> c.pass().setUp().equals(setUp))) {
         doubtful.addAll(suspect.positions());
       }
@@ -149,6 +149,18 @@ final class NextStep {
       }
     }
     List<Suspect> below = standing.now().stream().filter(s -> !isOfBoard(s, held.other())).toList();
+    if (!below.isEmpty() && below.stream().allMatch(Suspect::wavering)) {
+      Set<String> ids = new LinkedHashSet<>();
+      below.forEach(s -> ids.addAll(s.positions()));
+      return then(
+          "Measure "
+              + on.title()
+              + " again while pressing near "
+              + Words.ids(words.ordered(ids))
+              + ": it came and went.",
+          Minutes.MEASURE,
+          on.name());
+    }
     if (below.stream().anyMatch(s -> !isLocatedJoint(s))) {
       return then(
           "Lift the interposer off the "

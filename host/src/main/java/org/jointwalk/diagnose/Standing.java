@@ -183,6 +183,11 @@ final class Standing {
     return among(this::isWrongNow);
   }
 
+  /** Whether another clamping may still make something vanish. */
+  boolean hasDoubts() {
+    return now().stream().anyMatch(Suspect::isDoubtful);
+  }
+
   private List<Suspect> among(BiPredicate<Suspect, Part> which) {
     return suspects.stream().flatMap(s -> s.among(p -> which.test(s, p)).stream()).toList();
   }

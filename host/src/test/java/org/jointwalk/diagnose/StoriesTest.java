@@ -117,6 +117,25 @@ class StoriesTest {
     assertThat(verdict.groups()).hasSize(1);
     assertThat(verdict.groups().get(0).sureness()).isEqualTo(Sureness.UNDECIDED);
     assertThat(verdict.groups().get(0).because()).contains("it comes and goes");
+    assertThat(verdict.headline()).isEqualTo("NO STEADY PATH AT N09: JOINT OR CONTACT");
+    assertThat(verdict.next().setUp()).contains("upper-board");
+  }
+
+  @Test
+  void pathThatComesAndGoesIsPressedBeforeAnythingIsLifted() {
+    Verdict verdict =
+        splitUpper()
+            .good("upper-board")
+            .pass("interposer-on-lower")
+            .open("N09")
+            .end()
+            .good("interposer-on-lower")
+            .verdict();
+
+    assertThat(verdict.next().what())
+        .isEqualTo(
+            "Measure the interposer on the lower board again while pressing near N09: it came and"
+                + " went.");
   }
 
   @Test

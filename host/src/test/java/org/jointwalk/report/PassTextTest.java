@@ -171,7 +171,9 @@ class PassTextTest {
     Verdict.Group hidden =
         new Verdict.Group(
             List.of(Region.LOWER_BOARD),
-            List.of(new Component.Hidden(Side.LOWER, "radio")),
+            List.of(
+                new Component.Hidden(Side.LOWER, "radio"),
+                new Component.Hidden(Side.LOWER, "touch")),
             List.of(),
             Verdict.Sureness.UNDECIDED,
             "It may be dead.");
@@ -179,7 +181,8 @@ class PassTextTest {
     assertThat(plain(Sample.verdict(List.of(net, hidden), List.of(net))).replaceAll("\\s+", " "))
         .contains("- probably: net S3 of the radio board (upper)")
         .contains(
-            "- perhaps something on the main board (lower) that the ring does not show (radio)")
+            "- perhaps something on the main board (lower) that the ring does not show (radio and"
+                + " touch)")
         .contains("Wrong now - probably: net S3 of the radio board (upper)");
   }
 
