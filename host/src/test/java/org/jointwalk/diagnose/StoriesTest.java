@@ -11,6 +11,8 @@ import org.jointwalk.job.Verdict.Fit;
 import org.jointwalk.job.Verdict.Group;
 import org.jointwalk.job.Verdict.Sureness;
 import org.jointwalk.stack.Component;
+import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 import org.junit.jupiter.api.Test;
 
@@ -115,6 +117,25 @@ class StoriesTest {
     assertThat(verdict.groups()).hasSize(1);
     assertThat(verdict.groups().get(0).sureness()).isEqualTo(Sureness.UNDECIDED);
     assertThat(verdict.groups().get(0).because()).contains("it comes and goes");
+    assertThat(verdict.headline()).isEqualTo("NO STEADY PATH AT N09: JOINT OR CONTACT");
+    assertThat(verdict.next().setUp()).contains("upper-board");
+  }
+
+  @Test
+  void pathThatComesAndGoesIsPressedBeforeAnythingIsLifted() {
+    Verdict verdict =
+        splitUpper()
+            .good("upper-board")
+            .pass("interposer-on-lower")
+            .open("N09")
+            .end()
+            .good("interposer-on-lower")
+            .verdict();
+
+    assertThat(verdict.next().what())
+        .isEqualTo(
+            "Measure the interposer on the lower board again while pressing near N09: it came and"
+                + " went.");
   }
 
   @Test
@@ -286,5 +307,35 @@ class StoriesTest {
   @Test
   void closedJobNeedsNothing() {
     assertThat(splitUpper().good("upper-board").closed().verdict().next().minutes()).isZero();
+  }
+
+  @Test
+  void openOnMetalThatTheInterposerSharesNamesAllThatIsThere() {
+    PadMap map = Ring.tied(Ring.map(), "N01", "N02");
+
+    Verdict verdict =
+        Story.of(map).split(Side.UPPER).pass("interposer-on-lower").open("N01").end().verdict();
+
+    assertThat(verdict.groups()).hasSize(1);
+    assertThat(verdict.groups().get(0).components()).contains(new Component.Via("N01"));
+  }
+
+  @Test
+  void liveNetIsNotSuspectedOfAnOpenPath() {
+    Verdict verdict =
+        splitUpper()
+            .pass("interposer-on-lower")
+            .openAmong(
+                "N09",
+                new Component.Joint(Side.LOWER, "N09"),
+                new Component.Pad(Side.LOWER, "N09"),
+                new Component.NetOf(new NetId(Side.LOWER, "S9")))
+            .end()
+            .lift()
+            .good("lower-board")
+            .verdict();
+
+    assertThat(verdict.groups().get(0).components())
+        .containsExactly(new Component.Joint(Side.LOWER, "N09"));
   }
 }
