@@ -69,6 +69,20 @@ final class Meter {
     }
   }
 
+  /** Resistance between two probe tips near zero volt, in ohm; infinite when nothing joins them. */
+  double ohms(Contact a, Contact b) {
+    Optional<Integer> from = circuit.node(a);
+    Optional<Integer> to = circuit.node(b);
+    return from.isEmpty() || to.isEmpty()
+        ? Double.POSITIVE_INFINITY
+        : solver.ohms(from.get(), to.get());
+  }
+
+  /** Whether the circuit drives a current by itself. */
+  boolean isLive() {
+    return solver.isLive();
+  }
+
   Reading read(int index, Step step) {
     Optional<Range> found = capabilities.range(step.kind());
     if (found.isEmpty()) {
