@@ -147,7 +147,10 @@ final class Meter {
     return Math.min(step.compliance().value(), range.compliance().value());
   }
 
-  /** Both polarities of a source, averaged: what stays of the pattern + - - +. */
+  /**
+   * Both polarities of a source, averaged: what stays of the pattern + - - +. Of a junction that
+   * conducts in one polarity only, half its current is seen.
+   */
   private Solver.Flow reversed(Loop loop, double amps, double compliance, double inside) {
     double idle = instrument.idleSiemens();
     if (idle > WELDED_SIEMENS) {
@@ -186,8 +189,9 @@ final class Meter {
   }
 
   private Reading resistance(int index, Step step, Range range, Loop loop) {
+    double most = range.current().value();
     double wanted =
-        step.currents().isEmpty() ? range.current().value() : step.currents().get(0).value();
+        step.currents().isEmpty() ? most : Math.min(most, step.currents().get(0).value());
     double compliance = compliance(step, range);
     // The source is a voltage behind the resistor that lets the current pass into a short.
     double inside = compliance / wanted;
