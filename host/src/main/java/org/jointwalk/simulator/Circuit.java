@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
@@ -34,12 +35,20 @@ final class Circuit {
   private final Map<Contact, Integer> touched = new LinkedHashMap<>();
   private final Map<Contact, Integer> toHigh = new HashMap<>();
   private final Map<Contact, Integer> toLow = new HashMap<>();
-  private final Map<Component, Change> changes = new LinkedHashMap<>();
+  private final Map<Component, Ends> changes = new LinkedHashMap<>();
+  private final Map<Set<Node>, Double> farads = new HashMap<>();
   private final Pattern pattern;
   private final Solver solver;
 
-  /** The edges that a defect has changed and what they were when sound. */
-  private record Change(List<Integer> edges, List<Double> soundSiemens) {}
+  /**
+   * The conductor that a fault changes.
+   *
+   * @param a node at one end
+   * @param b node at the other
+   * @param edge number of the conductor
+   * @param soundSiemens its conductance without the fault
+   */
+  record Ends(int a, int b, int edge, double soundSiemens) {}
 
   /**
    * @param assembly what is clamped
@@ -101,10 +110,11 @@ final class Circuit {
   private void lay(Link link) {
     double ohms = sound.ohms(link);
     Optional<Condition> wrong = link.component().flatMap(defects::of);
-    int edge = network.resistor(node(link.a()), node(link.b()), ohms);
     if (wrong.isPresent()) {
       Component component = link.component().orElseThrow();
-      change(component, edge, Network.conductance(ohms), path(component, wrong.get(), ohms));
+      change(component, node(link.a()), node(link.b()), ohms, path(component, wrong.get(), ohms));
+    } else {
+      network.resistor(node(link.a()), node(link.b()), ohms);
     }
   }
 
@@ -125,12 +135,9 @@ final class Circuit {
     return new IllegalArgumentException(component + " cannot be " + condition);
   }
 
-  private void change(Component component, int edge, double soundSiemens, double ohms) {
-    network.set(edge, ohms);
-    Change change =
-        changes.computeIfAbsent(component, k -> new Change(new ArrayList<>(), new ArrayList<>()));
-    change.edges().add(edge);
-    change.soundSiemens().add(soundSiemens);
+  private void change(Component component, int a, int b, double soundOhms, double ohms) {
+    int edge = network.resistor(a, b, ohms);
+    changes.put(component, new Ends(a, b, edge, Network.conductance(soundOhms)));
   }
 
   private void lay(Load load) {
@@ -138,12 +145,24 @@ final class Circuit {
       layResistance(load, resistor.ohms().value());
     } else if (load instanceof Load.Inductor inductor) {
       layResistance(load, inductor.ohms().value());
+    } else if (load instanceof Load.Capacitor capacitor) {
+      lay(capacitor);
     } else if (load instanceof Load.Junction junction && !isCutOff(load)) {
       network.junction(
           node(load.side(), load.from()),
           node(load.side(), load.to()),
           sound.diode(junction, factor(load)));
     }
+  }
+
+  /** Capacitors do not conduct; they make readings settle. */
+  private void lay(Load.Capacitor capacitor) {
+    farads.merge(
+        Set.of(
+            new Node.OnBoard(capacitor.side(), capacitor.from()),
+            new Node.OnBoard(capacitor.side(), capacitor.to())),
+        capacitor.farads(),
+        Double::sum);
   }
 
   private void layResistance(Load load, double typical) {
@@ -196,18 +215,24 @@ final class Circuit {
     } else if (!assembly.setUp().boards().contains(bridge.side())) {
       return;
     }
-    int edge =
-        network.resistor(
-            node(new Node.Land(bridge.a(), face)), node(new Node.Land(bridge.b(), face)), ohms);
-    change(bridge, edge, 0, ohms);
+    change(
+        bridge,
+        node(new Node.Land(bridge.a(), face)),
+        node(new Node.Land(bridge.b(), face)),
+        Double.POSITIVE_INFINITY,
+        ohms);
   }
 
   private void layNet(Component.NetOf netOf, Condition condition) {
     NetId net = netOf.net();
     int hub = node(Node.OnBoard.of(net));
     if (condition instanceof Condition.Shorted shorted) {
-      double ohms = shorted.ohms().value();
-      change(netOf, network.resistor(hub, node(net.side(), shorted.to()), ohms), 0, ohms);
+      change(
+          netOf,
+          hub,
+          node(net.side(), shorted.to()),
+          Double.POSITIVE_INFINITY,
+          shorted.ohms().value());
     } else if (condition instanceof Condition.Charged charged) {
       network.source(ground(net.side()), hub, charged.volts(), charged.ohms().value());
     } else if (!(condition instanceof Condition.Abnormal || condition instanceof Condition.Open)) {
@@ -229,21 +254,56 @@ final class Circuit {
     return Optional.ofNullable(touched.get(contact));
   }
 
+  /** Capacitance that lies directly between the nets behind two contacts, in farad. */
+  double farads(Contact a, Contact b) {
+    if (farads.isEmpty()
+        || !assembly.contacts().contains(a)
+        || !assembly.contacts().contains(b)
+        || home(a).equals(home(b))) {
+      return 0;
+    }
+    return farads.getOrDefault(Set.of(home(a), home(b)), 0.0);
+  }
+
+  private Node home(Contact contact) {
+    Node hub = assembly.branch(contact).hub();
+    return hub instanceof Node.TieMetal metal
+        ? assembly.beyond(metal).map(Node.class::cast).orElse(hub)
+        : hub;
+  }
+
   /** The node of a bus of a circuit that has buses. */
   int bus(boolean high) {
     return network.size() - (high ? 2 : 1);
   }
 
-  /** Switches a probe to a bus over so many ohms; infinite to open. */
-  void switchTo(Contact contact, boolean high, double ohms) {
+  /** Switches a probe to a bus over so many ohms, infinite to open, in one state of the circuit. */
+  void switchTo(Solver state, Contact contact, boolean high, double ohms) {
     Integer edge = (high ? toHigh : toLow).get(contact);
     if (edge != null) {
-      solver.set(edge, Network.conductance(ohms));
+      state.set(edge, Network.conductance(ohms));
     }
+  }
+
+  /** The conductor that a fault changes, empty when it changes none or more than one. */
+  Optional<Ends> ends(Component fault) {
+    return Optional.ofNullable(changes.get(fault));
+  }
+
+  /** The state without one fault that changes one conductor. */
+  Solver repaired(Ends fault) {
+    Solver state = solver.copy();
+    state.set(fault.edge(), fault.soundSiemens());
+    return state;
   }
 
   Solver solver() {
     return solver;
+  }
+
+  /** The same in the words of SPICE. */
+  Deck deck() {
+    return Deck.of(network, touched);
   }
 
   Pattern pattern() {

@@ -215,6 +215,23 @@ public final class VirtualFixture implements Fixture {
     return History.defects(specimen, List.copyOf(actions));
   }
 
+  /**
+   * What is in the fixture now, without noise.
+   *
+   * @throws IllegalStateException when nothing was clamped
+   */
+  public Truth truth() {
+    Clamped now = clampedNow();
+    return new Truth(
+        now.assembly,
+        now.sound,
+        now.seat.effective(),
+        now.seat.heldShut(),
+        List.copyOf(fixture.contacts()),
+        capabilities(),
+        pattern);
+  }
+
   /** Time that the fixture would have measured so far, in seconds. */
   public double deviceSeconds() {
     return deviceSeconds;
@@ -245,7 +262,8 @@ public final class VirtualFixture implements Fixture {
     running.set(true);
     try {
       Draw run = now.seat.draw().at("run").at(++now.runs);
-      measure(scan, keep, new Meter(hardware, now.seat, now.circuit, new Noise(hardware, run)));
+      Instrument instrument = new NoisyInstrument(hardware, now.seat, run);
+      measure(scan, keep, new Meter(capabilities(), now.circuit, instrument));
     } finally {
       running.set(false);
     }
