@@ -95,11 +95,14 @@ final class Bridges {
   /** Whether a reading shows more conductance than a good board can have there. */
   boolean isJoined(PairEstimate pair) {
     Estimate g = pair.siemens();
-    if (pair.expectedSiemens() < thresholdSiemens() / 4) {
-      return g.value() - SURE * g.u() > thresholdSiemens();
-    }
     if (g.value() <= 0) {
       return false;
+    }
+    if (pair.expectedSiemens() < thresholdSiemens() / 4) {
+      // In ohm: a hard bridge leaves hardly any voltage, so that nobody can tell how much it
+      // conducts, but everybody that it resists little.
+      double resists = 1 / g.value();
+      return resists + SURE * g.u() * resists * resists < 1 / thresholdSiemens();
     }
     Estimate ohms = ohms(pair);
     double usual = 1 / pair.expectedSiemens();
