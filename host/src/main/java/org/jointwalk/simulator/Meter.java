@@ -216,17 +216,13 @@ final class Meter {
         : new Reading.Measured(index, points);
   }
 
+  /** A source of voltage is quick, and its reading waits until what charges has been charged. */
   private Reading isolation(int index, Step step, Range range, Loop loop) {
     double most = range.current().value();
     Solver.Flow flow = reversed(loop, most, compliance(step, range), 0);
     double volts = flow.volts() + flow.amps() * loop.series();
     double amps =
         flow.amps() + Math.min(instrument.idleSiemens(), WELDED_SIEMENS) * Math.abs(volts);
-    double charging = 2 * loop.farads() * volts / range.seconds();
-    if (charging > most) {
-      volts *= most / charging;
-      amps = most;
-    }
     List<Reading.Point> points = new ArrayList<>();
     for (int i = 0; i < step.samples(); i++) {
       points.add(instrument.amps(range, volts, amps));

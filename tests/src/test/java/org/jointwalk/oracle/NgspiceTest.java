@@ -50,6 +50,10 @@ class NgspiceTest {
 
   private static final Percentage LINEAR = Percentage.withPercentage(1e-7);
   private static final Percentage WITH_JUNCTIONS = Percentage.withPercentage(1e-4);
+
+  /** So little that every junction beside the metal is still linear to nine digits. */
+  private static final double LITTLE_AMPS = 1e-6;
+
   private static final PadMap MAP = SaltmarshS2.unlearned();
 
   @TempDir private Path folder = Path.of("");
@@ -108,7 +112,7 @@ class NgspiceTest {
             .with(new Component.Via("N010"), new Condition.High(new Ohms(0.8)))
             .with(new Component.Via("N011"), new Condition.Open());
     Truth truth = truth("interposer", defects, new Action.Split(Side.UPPER), new Action.Lift());
-    agreeOnResistances(truth, 14);
+    agreeOnResistances(truth, 40);
   }
 
   @Test
@@ -116,10 +120,13 @@ class NgspiceTest {
     Truth truth =
         truth(
             "interposer-on-lower", Specimens.defects(MAP, 8, random), new Action.Split(Side.UPPER));
-    agreeOnResistances(truth, 14);
+    agreeOnResistances(truth, 40);
   }
 
-  /** Pairs that are joined by metal; where only junctions join them nothing is linear. */
+  /**
+   * Pairs that are joined by metal. Beside more than an ohm a Schottky junction would show that
+   * ngspice's k/q is that of 2014, 3e-7 from today's.
+   */
   private void agreeOnResistances(Truth truth, int pairs) throws IOException, InterruptedException {
     List<Contact> contacts = List.copyOf(truth.assembly().contacts());
     Ngspice ngspice = new Ngspice(folder, truth.deck(), contacts.get(0));
@@ -128,15 +135,15 @@ class NgspiceTest {
       Contact a = any(contacts);
       Contact b = any(contacts);
       double between = truth.ohms(a, b);
-      if (!a.equals(b) && between < 10) {
+      if (!a.equals(b) && between < 0.5) {
         ohms.add(between);
-        ngspice.drive(a, b, 1e-4);
+        ngspice.drive(a, b, LITTLE_AMPS);
       }
     }
     List<Double> volts = ngspice.volts();
 
     for (int i = 0; i < pairs; i++) {
-      assertThat(volts.get(i) / 1e-4).isCloseTo(ohms.get(i), LINEAR);
+      assertThat(volts.get(i) / LITTLE_AMPS).isCloseTo(ohms.get(i), LINEAR);
     }
   }
 
