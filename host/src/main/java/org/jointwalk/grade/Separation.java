@@ -32,6 +32,9 @@ final class Separation {
   /** Loads of good boards differ by about this fraction (an assumption until learned). */
   private static final double LOAD_SPREAD = 0.1;
 
+  /** So many times the threshold conducts like metal. */
+  private static final double HARD = 100;
+
   private static final double SURE = 5;
 
   private final Assembly assembly;
@@ -126,6 +129,16 @@ final class Separation {
   }
 
   /** Whether a reading shows more conductance than a good board can have there. */
+  /**
+   * A dead short leaves hardly any voltage, so that its conductance is known badly; that its
+   * resistance is far below the threshold is not.
+   */
+  private boolean isHard(Estimate siemens) {
+    double ohms = 1 / siemens.value();
+    return siemens.value() > HARD * thresholdSiemens()
+        && ohms + SURE * ohms * ohms * siemens.u() < 1 / thresholdSiemens();
+  }
+
   /** What was read as a resistance tells it best; of two such the smaller is nearer the place. */
   private static PairEstimate better(PairEstimate p, PairEstimate q) {
     boolean pWell = p.step().kind() != Kind.ISOLATION;
@@ -142,10 +155,8 @@ final class Separation {
       return false;
     }
     if (pair.expectedSiemens() < thresholdSiemens() / 4) {
-      // In ohm, not in siemens: a dead short leaves no voltage, so that its conductance is known
-      // badly and its resistance well.
-      double ohms = 1 / g.value();
-      return ohms + SURE * ohms * ohms * g.u() < 1 / thresholdSiemens();
+      boolean above = g.value() - SURE * g.u() > thresholdSiemens();
+      return above || isHard(g);
     }
     Estimate ohms = ohms(pair);
     double usual = 1 / pair.expectedSiemens();
