@@ -6,9 +6,16 @@ import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import org.jointwalk.report.Look;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ScopeType;
 import picocli.CommandLine.Spec;
 
 /**
@@ -20,48 +27,130 @@ import picocli.CommandLine.Spec;
     name = "jointwalk",
     description =
         "Finds where a stacked board is broken, says how sure it is, and keeps the record.",
-    mixinStandardHelpOptions = true,
     versionProvider = Version.class,
-    footer = {"", "Example:", "  jointwalk --version"})
+    exitCodeListHeading = "%nExit codes:%n",
+    footer = {
+      "",
+      "Examples:",
+      "  jointwalk demo",
+      "  jointwalk job open --device \"Saltmarsh S2\" --fails radio"
+    })
 public final class Main implements Runnable {
+
+  private final Surroundings surroundings;
 
   @Spec private CommandSpec spec = CommandSpec.create();
 
-  private Main() {}
+  @Option(
+      names = "--plain",
+      scope = ScopeType.INHERIT,
+      description = "No colours, as when NO_COLOR is set.")
+  private boolean plain;
+
+  private Main(Surroundings surroundings) {
+    this.surroundings = surroundings;
+  }
 
   /** Runs one command and ends the JVM with its exit code. */
   public static void main(String[] args) {
+    LibraryLogging.install();
     System.exit(
         run(
+            Surroundings.ofThisComputer(),
             new FileOutputStream(FileDescriptor.out),
             new FileOutputStream(FileDescriptor.err),
             args));
   }
 
-  /** Runs one command; the exit code comes back, and nothing but the two streams is written. */
-  static int run(OutputStream out, OutputStream err, String... args) {
-    PrintWriter outWriter = utf8(out);
-    PrintWriter errWriter = utf8(err);
-    int code =
-        new CommandLine(new Main())
-            .setOut(outWriter)
-            .setErr(errWriter)
-            .setExecutionExceptionHandler(Main::defect)
-            .execute(args);
-    outWriter.flush();
-    errWriter.flush();
-    return code;
+  /** Runs one command; the exit code comes back. */
+  static int run(Surroundings surroundings, OutputStream out, OutputStream err, String... args) {
+    return run(surroundings, utf8(out), utf8(err), args);
+  }
+
+  private static int run(
+      Surroundings surroundings, PrintWriter outWriter, PrintWriter errWriter, String... args) {
+    Trouble trouble = new Trouble(new ProgramLog(surroundings), args);
+    try {
+      return new Main(surroundings)
+          .commands(List.of(args))
+          .setOut(outWriter)
+          .setErr(errWriter)
+          .setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF))
+          .setExecutionExceptionHandler(trouble)
+          .setParameterExceptionHandler(trouble)
+          .execute(args);
+    } catch (Error | RuntimeException e) {
+      // What is thrown past the commands would end the JVM with a stack trace and the number 1.
+      return trouble.defect(e, errWriter).number();
+    } finally {
+      outWriter.flush();
+      errWriter.flush();
+    }
+  }
+
+  /** All commands; one entry each. */
+  private CommandLine commands(List<String> arguments) {
+    CommandLine line = new CommandLine(this);
+    line.getCommandSpec()
+        .addOption(
+            OptionSpec.builder("-h", "--help")
+                .usageHelp(true)
+                .scopeType(ScopeType.INHERIT)
+                .description("Shows this help.")
+                .build())
+        .addOption(
+            OptionSpec.builder("-V", "--version")
+                .versionHelp(true)
+                .description("Shows the version.")
+                .build())
+        .usageMessage()
+        .exitCodeList(ExitCode.list());
+    return new Menu(line, arguments)
+        .add(
+            "demo",
+            "A dropped handset on the virtual fixture, from intake to closing. Nothing to set up.",
+            () -> new DemoCommand(this))
+        .add(
+            "pass",
+            "Runs one set-up through the fixture and says what it shows.",
+            () -> new PassCommand(this))
+        .add(
+            "verdict",
+            "Says what explains the complaint, what is wrong now, and what to do next.",
+            () -> new VerdictCommand(this))
+        .addLine(
+            "job",
+            "Opens jobs, keeps what was done and seen, and shows the record.",
+            () -> JobCommand.line(this, arguments))
+        .line();
+  }
+
+  /** Runs another command in the same surroundings, as the demo does; its exit code comes back. */
+  int another(PrintWriter out, PrintWriter err, List<String> args) {
+    List<String> all = new ArrayList<>(args);
+    if (plain) {
+      all.add("--plain");
+    }
+    return run(surroundings, out, err, all.toArray(String[]::new));
+  }
+
+  Surroundings surroundings() {
+    return surroundings;
+  }
+
+  /** Where a command writes its lines. */
+  Console console(CommandSpec command) {
+    return new Console(command.commandLine().getOut(), surroundings.coloured() && !plain);
+  }
+
+  /** How longer texts look where they are read. */
+  Look look() {
+    return Look.ofConsole(surroundings.terminal(), !surroundings.coloured(), plain);
   }
 
   @Override
   public void run() {
     spec.commandLine().usage(spec.commandLine().getOut());
-  }
-
-  private static int defect(
-      Exception problem, CommandLine command, CommandLine.ParseResult parsed) {
-    problem.printStackTrace(command.getErr());
-    return ExitCode.DEFECT.number();
   }
 
   private static PrintWriter utf8(OutputStream stream) {

@@ -56,7 +56,7 @@ final class ConditionText {
                 notAComponent(entry, name);
                 return;
               }
-              field.faults().stands(thing(component.get()), entry.place());
+              field.faults().stands(thing(component.get()), entry::place);
               if (defects.containsKey(component.get())) {
                 entry.error(
                     "this component has a condition already",

@@ -29,7 +29,7 @@ public record Fault(Place place, String reason, String value, String allowed, St
     }
     text.append(". Allowed: ").append(allowed).append('.');
     if (!hint.isEmpty()) {
-      text.append(' ').append(hint).append('.');
+      text.append(' ').append(hint).append(hint.endsWith("?") ? "" : ".");
     }
     return text.toString();
   }

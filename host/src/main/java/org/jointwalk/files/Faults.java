@@ -6,6 +6,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.Supplier;
 
 /** Gathers what is wrong with one file while it is read. For one thread. */
 final class Faults {
@@ -13,15 +15,31 @@ final class Faults {
   private static final int MOST_HINTS = 200;
 
   private final String file;
+  private final Function<List<String>, String> path;
   private final List<Fault> errors = new ArrayList<>();
   private final List<Fault> warnings = new ArrayList<>();
-  private final Map<String, Place> places = new HashMap<>();
+  private final Map<String, Supplier<Place>> places = new HashMap<>();
 
   /**
-   * @param file as the caller named it
+   * @param file as the caller named it; its faults have JSON pointers
    */
   Faults(String file) {
+    this(file, Place::pointer);
+  }
+
+  private Faults(String file, Function<List<String>, String> path) {
     this.file = file;
+    this.path = path;
+  }
+
+  /** For a CSV file, whose faults name the column. */
+  static Faults ofCsv(String file) {
+    return new Faults(file, names -> names.isEmpty() ? "" : names.get(names.size() - 1));
+  }
+
+  /** The path of a place from the names that lead to it. */
+  String path(List<String> names) {
+    return path.apply(names);
   }
 
   String file() {
@@ -51,22 +69,30 @@ final class Faults {
     warnings.add(fault);
   }
 
-  /** Remembers where a thing stands, for what is found out about it later. */
-  void stands(String thing, Place place) {
+  /** Remembers where a thing stands, for what is found out about it later; few are asked for. */
+  void stands(String thing, Supplier<Place> place) {
     places.putIfAbsent(thing, place);
   }
 
   /** Where a thing stands; the whole file when that was not remembered. */
   Place placeOf(String thing) {
-    return places.getOrDefault(thing, Place.whole(file));
+    return places.getOrDefault(thing, () -> Place.whole(file)).get();
   }
 
   boolean any() {
     return !errors.isEmpty();
   }
 
+  int count() {
+    return errors.size();
+  }
+
   List<Fault> errors() {
     return List.copyOf(errors);
+  }
+
+  List<Fault> warnings() {
+    return List.copyOf(warnings);
   }
 
   /** Ends the reading if anything is wrong. */
@@ -78,6 +104,6 @@ final class Faults {
 
   /** What was read, with all that was told about it. */
   <T> Read<T> read(T value, String text) {
-    return new Read<>(value, file, text, warnings, places);
+    return new Read<>(value, file, text, warnings, this::placeOf);
   }
 }

@@ -1,5 +1,6 @@
 package org.jointwalk.files;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -21,8 +22,6 @@ final class Field {
   /** What stands for a text that could not be read; no name in a file is empty. */
   static final String STAND_IN = "";
 
-  private static final int LONGEST_ID = 64;
-
   private final @Nullable Field parent;
   private final String name;
   private final @Nullable Json json;
@@ -40,15 +39,6 @@ final class Field {
     return new Field(null, "", json, faults);
   }
 
-  /** A JSON pointer of names (RFC 6901). */
-  static String pointer(Iterable<String> names) {
-    StringBuilder text = new StringBuilder();
-    for (String name : names) {
-      text.append('/').append(name.replace("~", "~0").replace("/", "~1"));
-    }
-    return text.toString();
-  }
-
   /** Where this is; for something missing, where it should have been. */
   Place place() {
     List<String> names = new ArrayList<>();
@@ -59,12 +49,7 @@ final class Field {
     }
     int line = nearest == null ? 0 : nearest.line();
     int column = nearest == null ? 0 : nearest.column();
-    return new Place(faults.file(), pointer(names), line, column);
-  }
-
-  /** The last part of the pointer: a key, or the number of an item. */
-  String key() {
-    return name;
+    return new Place(faults.file(), faults.path(names), line, column);
   }
 
   /** Where faults of the file are told. */
@@ -79,33 +64,11 @@ final class Field {
 
   /** What stands here, as it would be written; empty when nothing does. */
   String shown() {
-    if (json instanceof Json.Text text) {
-      return JsonOut.quoted(text.value());
-    }
-    if (json instanceof Json.Figure number) {
-      return number.literal();
-    }
-    if (json instanceof Json.Flag flag) {
-      return Boolean.toString(flag.value());
-    }
-    if (json instanceof Json.Nothing) {
-      return "null";
-    }
-    if (json instanceof Json.Items items) {
-      return "a list of " + items.values().size();
-    }
-    if (json instanceof Json.Members members) {
-      return "an object with " + String.join(", ", members.values().keySet());
-    }
-    return "";
+    return json == null ? "" : json.shown();
   }
 
   void error(String reason, String allowed, String hint) {
     faults.error(new Fault(place(), reason, shown(), allowed, hint));
-  }
-
-  void warning(String reason, String allowed, String hint) {
-    faults.warning(new Fault(place(), reason, shown(), allowed, hint));
   }
 
   /** A member of this object; nothing is told when it is missing. */
@@ -176,22 +139,20 @@ final class Field {
     if (json instanceof Json.Text text) {
       return text.value();
     }
-    wrongKind("a text in double quotes");
+    wrongKind(given() ? "a text in double quotes" : "a text");
     return STAND_IN;
   }
 
   /** A text of at least one character, as people write names: no control characters. */
   String words() {
     String text = text();
-    boolean clean =
-        !text.isEmpty()
-            && text.equals(text.strip())
-            && text.chars().noneMatch(Character::isISOControl);
-    if (isText() && !clean) {
+    if (isText() && text.isEmpty()) {
+      error("this name is empty", "a name on one line", "Write at least one letter");
+    } else if (!text.equals(text.strip()) || text.chars().anyMatch(Character::isISOControl)) {
       error(
-          "this name is empty, or has white space around it or control characters in it",
+          "this name has white space around it or control characters in it",
           "a name on one line",
-          "Write at least one letter, and no space at either end");
+          "Type the name again");
       return STAND_IN;
     }
     return text;
@@ -200,26 +161,11 @@ final class Field {
   /** An id: a name that can stand between spaces. */
   String id() {
     String text = text();
-    if (isText() && !isId(text)) {
-      error(
-          "this is no id",
-          "1 to " + LONGEST_ID + " characters without white space",
-          "Write " + quotedId(text));
+    if (isText() && !Ids.isId(text)) {
+      error("this is no id", Ids.ALLOWED, "Write " + Ids.instead(text));
       return STAND_IN;
     }
     return text;
-  }
-
-  /** Whether a text can be the id of a position, net or access point. */
-  static boolean isId(String text) {
-    return !text.isEmpty()
-        && text.length() <= LONGEST_ID
-        && text.codePoints().noneMatch(c -> Character.isWhitespace(c) || Character.isISOControl(c));
-  }
-
-  private static String quotedId(String text) {
-    String id = text.strip().replaceAll("[\\s\\p{Cntrl}]+", "_");
-    return id.isEmpty() || id.length() > LONGEST_ID ? "a short name" : JsonOut.quoted(id);
   }
 
   /** True or false. */
@@ -258,6 +204,11 @@ final class Field {
   /** Whether a number stands here. */
   boolean isNumber() {
     return json instanceof Json.Figure;
+  }
+
+  /** Whether a number stands here that a double can hold. */
+  boolean isFinite() {
+    return json instanceof Json.Figure figure && Double.isFinite(figure.value());
   }
 
   /** Whether a string stands here. */
@@ -309,26 +260,40 @@ final class Field {
     if (fits.test(value)) {
       return value;
     }
-    error("this number does not fit here", allowed, "Correct the number");
+    error("this number does not fit here", allowed, repair(value));
     return standIn;
+  }
+
+  private static String repair(double value) {
+    if (value < 0) {
+      return "Remove the minus sign";
+    }
+    return Double.isFinite(value)
+        ? "Write the value in the unit that the key names"
+        : "Write the number in digits";
   }
 
   /** A whole number from {@code least} up to what 63 bits hold. */
   long whole(long least) {
-    String allowed = "a whole number from " + least + " up";
+    String allowed =
+        least > Integer.MIN_VALUE ? "a whole number from " + least + " up" : "a whole number";
     if (!(json instanceof Json.Figure number)) {
       wrongKind(allowed);
       return least;
     }
     try {
-      long value = Long.parseLong(number.literal());
+      long value = new BigDecimal(number.literal()).longValueExact();
       if (value >= least) {
         return value;
       }
-    } catch (NumberFormatException e) {
+    } catch (ArithmeticException | NumberFormatException notWhole) {
       // Told below, together with numbers that are too small.
     }
-    error("this number does not fit here", allowed, "Write digits only");
+    boolean negative = number.value() < 0 && least >= 0;
+    error(
+        "this number does not fit here",
+        allowed,
+        negative ? repair(number.value()) : "Write " + allowed + ", in digits only");
     return least;
   }
 
@@ -344,7 +309,7 @@ final class Field {
 
   private void wrongKind(String allowed) {
     if (json == null) {
-      error("\"" + name + "\" is missing", allowed, "Add it");
+      error("\"" + name + "\" is missing", allowed, "Add \"" + name + "\" with " + allowed);
     } else {
       error("this is of the wrong kind", allowed, "Write " + allowed);
     }

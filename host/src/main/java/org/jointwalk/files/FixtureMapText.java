@@ -25,14 +25,17 @@ final class FixtureMapText {
   }
 
   static Supplier<FixtureMap> read(Field root) {
-    root.only(List.of("format", "name", "device", "capabilities", "channels", "defective"));
+    root.only(
+        List.of("format", "name", "device", "capabilities", "channels", "defective", "$schema"));
     String name = root.at("name").words();
     String device = root.at("device").words();
+    root.faults().stands("device", root.at("device")::place);
     Field able = root.at("capabilities");
     CapabilitiesCheck.check(able);
     List<Channel> channels = channels(root.at("channels"));
     Set<Integer> defective = defective(root.at("defective"), channels);
     return () -> {
+      warnOfLoneSense(channels, root.faults());
       Capabilities capabilities = CapabilitiesText.read(able);
       return new FixtureMap(name, device, capabilities, channels, defective);
     };
@@ -43,35 +46,40 @@ final class FixtureMapText {
     Map<Integer, Field> numbers = new HashMap<>();
     Map<Wire, Integer> wires = new HashMap<>();
     for (Field item : field.items()) {
-      for (Channel channel : ChannelRuns.read(item)) {
+      int before = field.faults().count();
+      List<Channel> run = ChannelRuns.read(item);
+      // What a half-read channel seems to collide with would only mislead.
+      boolean sound = field.faults().count() == before;
+      for (Channel channel : sound ? run : List.<Channel>of()) {
         channels.add(channel);
         Field earlier = numbers.putIfAbsent(channel.number(), item);
         if (earlier != null) {
-          item.error(
-              "channel " + channel.number() + " is there twice",
-              "each channel once",
-              "Correct the number; the other is at " + earlier.place());
+          item.at(item.at("from").given() ? "from" : "channel")
+              .error(
+                  "channel " + channel.number() + " is there twice",
+                  "each channel once",
+                  "Correct the number; the other is at " + earlier.place());
         }
         Integer other =
             wires.putIfAbsent(new Wire(channel.contact(), channel.use()), channel.number());
         if (other != null) {
-          item.error(
-              "channels "
-                  + other
-                  + " and "
-                  + channel.number()
-                  + " are both wired to "
-                  + Names.of(channel.contact()),
-              "one channel for force and one for sense on a contact",
-              "Follow the wire of one of the two and correct its contact, or its \"use\"");
+          item.at(item.at("from").given() ? "contacts" : "contact")
+              .error(
+                  "channels "
+                      + other
+                      + " and "
+                      + channel.number()
+                      + " are both wired to "
+                      + Names.of(channel.contact()),
+                  "one channel for force and one for sense on a contact",
+                  "Follow the wire of one of the two and correct its contact, or its \"use\"");
         }
-        field.faults().stands(thing(channel.number()), item.place());
+        field.faults().stands(thing(channel.number()), item::place);
       }
     }
     if (field.isList() && field.items().isEmpty()) {
       field.error("the fixture has no channel", "at least one channel", "Add its channels");
     }
-    warnOfLoneSense(channels, field.faults());
     return channels;
   }
 

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
+import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.core.json.JsonReadFeature;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -27,20 +28,27 @@ final class JsonIn {
       JsonFactory.builder().enable(JsonReadFeature.ALLOW_NON_NUMERIC_NUMBERS).build();
 
   private final JsonParser parser;
+  private final int most;
   private final Faults faults;
   private final Deque<String> path = new ArrayDeque<>();
+  private int values;
 
-  private JsonIn(JsonParser parser, Faults faults) {
+  private JsonIn(JsonParser parser, int most, Faults faults) {
     this.parser = parser;
+    this.most = most;
     this.faults = faults;
   }
 
-  /** The value that a text is, empty when it is none; the faults then say why. */
-  static Optional<Json> read(String text, Faults faults) {
+  /**
+   * The value that a text is, empty when it is none; the faults then say why.
+   *
+   * @param most values that the text may have, so that none fills the memory
+   */
+  static Optional<Json> read(String text, int most, Faults faults) {
     try (JsonParser parser = FACTORY.createParser(text)) {
-      return new JsonIn(parser, faults).whole();
+      return new JsonIn(parser, most, faults).whole();
     } catch (JsonProcessingException e) {
-      faults.error(broken(e, faults.file()));
+      faults.error(BrokenJson.fault(e, text, faults.file()));
       return Optional.empty();
     } catch (IOException e) {
       throw new UncheckedIOException("a text in memory cannot fail to be read", e);
@@ -73,6 +81,9 @@ final class JsonIn {
   }
 
   private Json value() throws IOException {
+    if (++values > most) {
+      throw new StreamConstraintsException("too many values", parser.currentTokenLocation());
+    }
     JsonLocation at = parser.currentTokenLocation();
     int line = at.getLineNr();
     int column = at.getColumnNr();
@@ -96,7 +107,11 @@ final class JsonIn {
         JsonLocation at = parser.currentTokenLocation();
         faults.error(
             new Fault(
-                new Place(faults.file(), Field.pointer(path), at.getLineNr(), at.getColumnNr()),
+                new Place(
+                    faults.file(),
+                    faults.path(List.copyOf(path)),
+                    at.getLineNr(),
+                    at.getColumnNr()),
                 "this key is given twice",
                 "\"" + key + "\"",
                 "each key once in an object",
@@ -117,23 +132,5 @@ final class JsonIn {
       path.removeLast();
     }
     return items;
-  }
-
-  private static Fault broken(JsonProcessingException e, String file) {
-    JsonLocation at = e.getLocation();
-    boolean known = at != null && at.getLineNr() > 0;
-    Place place = known ? new Place(file, "", at.getLineNr(), at.getColumnNr()) : Place.whole(file);
-    String message = e.getOriginalMessage();
-    boolean cut = e instanceof com.fasterxml.jackson.core.io.JsonEOFException;
-    return new Fault(
-        place,
-        cut ? "the file ends in the middle" : "this is not JSON",
-        cut ? "" : message.lines().findFirst().orElse(""),
-        cut
-            ? "a whole JSON object, closed by its last brace"
-            : "JSON as RFC 8259 has it: double quotes, commas between entries, no comments",
-        cut
-            ? "Take a copy that was saved completely, or close what is open"
-            : "Look at this place and just before it for a comma, quote or bracket");
   }
 }

@@ -36,7 +36,8 @@ final class PadMapText {
           "nets",
           "loads",
           "access_points",
-          "references");
+          "references",
+          "$schema");
 
   private PadMapText() {}
 
@@ -112,9 +113,9 @@ final class PadMapText {
                     + field.faults().placeOf(RingCheck.thing(position.id())));
       }
       positions.putIfAbsent(position.id(), position);
-      field.faults().stands(RingCheck.thing(position.id()), item.place());
-      if (named && item.at("x_mm").isNumber() && item.at("y_mm").isNumber()) {
-        ring.add(position, item.at("x_mm").place());
+      field.faults().stands(RingCheck.thing(position.id()), item::place);
+      if (named && item.at("x_mm").isFinite() && item.at("y_mm").isFinite()) {
+        ring.add(position, item.at("x_mm")::place);
       }
     }
     return positions;

@@ -43,7 +43,7 @@ final class ReferenceText {
         continue;
       }
       String thing = thing(references.get(references.size() - 1));
-      item.faults().stands(thing, item.place());
+      item.faults().stands(thing, item::place);
       if (!net.name().equals(Field.STAND_IN) && !seen.add(thing)) {
         item.at("net")
             .error(
@@ -56,7 +56,8 @@ final class ReferenceText {
   }
 
   private static Reference drop(NetId net, Field item) {
-    item.only(List.of("board", "net", "is", "amps", "volts", "sd_volts", "boards"));
+    item.only(
+        List.of("board", "net", "is", "amps", "volts", "sd_volts", "growth_sd_volts", "boards"));
     Field currents = item.at("amps");
     List<Amps> amps = currents.each(f -> new Amps(f.positive()));
     List<Volts> volts = item.at("volts").each(f -> new Volts(f.finite()));
@@ -69,6 +70,7 @@ final class ReferenceText {
       }
     }
     Volts sd = new Volts(item.at("sd_volts").notNegative());
+    Volts growthSd = new Volts(item.at("growth_sd_volts").notNegative());
     int boards = item.at("boards").count(1);
     if (amps.size() != volts.size() || amps.isEmpty()) {
       if (currents.isList() && item.at("volts").isList()) {
@@ -78,9 +80,10 @@ final class ReferenceText {
                 "one voltage for each current, at least one",
                 "Complete the shorter list");
       }
-      return new Reference.Drop(net, List.of(new Amps(1)), List.of(new Volts(0)), sd, boards);
+      return new Reference.Drop(
+          net, List.of(new Amps(1)), List.of(new Volts(0)), sd, growthSd, boards);
     }
-    return new Reference.Drop(net, amps, volts, sd, boards);
+    return new Reference.Drop(net, amps, volts, sd, growthSd, boards);
   }
 
   private static Reference toGround(NetId net, Field item) {
@@ -105,7 +108,9 @@ final class ReferenceText {
       drop.amps().forEach(amps -> out.number(amps.value()));
       out.end().key("volts").array();
       drop.volts().forEach(volts -> out.number(volts.value()));
-      out.end().with("sd_volts", drop.sd().value());
+      out.end()
+          .with("sd_volts", drop.sd().value())
+          .with("growth_sd_volts", drop.growthSd().value());
     } else if (reference instanceof Reference.ToGround toGround) {
       out.with("is", TO_GROUND)
           .with("ohms", toGround.ohms().value())

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Supplier;
 import org.jointwalk.stack.Position;
 
 /**
@@ -43,7 +44,7 @@ final class RingCheck {
    *
    * @param place where its coordinates stand
    */
-  void add(Position position, Place place) {
+  void add(Position position, Supplier<Place> place) {
     long column = Math.round(position.xMm() / BRIDGE_PRONE_MM);
     long row = Math.round(position.yMm() / BRIDGE_PRONE_MM);
     for (long x = column - 1; x <= column + 1; x++) {
@@ -56,13 +57,13 @@ final class RingCheck {
     cells.computeIfAbsent(List.of(column, row), cell -> new ArrayList<>()).add(position);
   }
 
-  private void compare(Position position, Position other, Place place) {
+  private void compare(Position position, Position other, Supplier<Place> place) {
     double apart = position.distanceMm(other);
     String where = position.xMm() + ", " + position.yMm();
     if (apart < SAME_MM) {
       faults.error(
           new Fault(
-              place,
+              place.get(),
               position.id() + " lies where " + other.id() + " lies",
               where,
               "a place of its own for each position",
@@ -71,7 +72,7 @@ final class RingCheck {
     } else if (apart < BRIDGE_PRONE_MM) {
       faults.warning(
           new Fault(
-              place,
+              place.get(),
               String.format(
                   Locale.ROOT,
                   "%s and %s are only %.3f mm apart, where solder bridges easily",

@@ -19,10 +19,11 @@ final class SpecimenText {
   private SpecimenText() {}
 
   static Supplier<SpecimenFile.Stack> read(Field root) {
-    root.only(List.of("format", "pads", "variant", "seed", "defects", "outcomes", "troubles"));
+    root.only(
+        List.of("format", "pads", "variant", "seed", "defects", "outcomes", "troubles", "$schema"));
     String pads = root.at("pads").words();
     String variant = root.at("variant").words();
-    root.faults().stands("variant", root.at("variant").place());
+    root.faults().stands("variant", root.at("variant")::place);
     long seed = root.at("seed").whole(Long.MIN_VALUE);
     Defects defects = ConditionText.defects(root.at("defects"));
     List<Specimen.Outcome> outcomes = root.at("outcomes").eachIfGiven(SpecimenText::outcome);
@@ -38,7 +39,7 @@ final class SpecimenText {
     for (Field cure : item.at("cures").given() ? item.at("cures").items() : List.<Field>of()) {
       Optional<Component> component = Names.component(cure.text());
       if (component.isPresent()) {
-        item.faults().stands(ConditionText.thing(component.get()), cure.place());
+        item.faults().stands(ConditionText.thing(component.get()), cure::place);
         cures.add(component.get());
       } else if (cure.isText()) {
         ConditionText.notAComponent(cure, cure.text());
@@ -79,7 +80,7 @@ final class SpecimenText {
     Field field = item.at("contact");
     Optional<Contact> contact = Names.contact(field.text());
     if (contact.isPresent()) {
-      item.faults().stands("contact " + Names.of(contact.get()), field.place());
+      item.faults().stands("contact " + Names.of(contact.get()), field::place);
     } else if (field.isText()) {
       field.error(
           "this is no contact",

@@ -24,7 +24,26 @@ final class Words {
 
   /** Reads a constant; empty when the word is none. */
   static <E extends Enum<E>> Optional<E> read(Class<E> type, String word) {
-    return Arrays.stream(type.getEnumConstants()).filter(c -> of(c).equals(word)).findFirst();
+    for (E constant : type.getEnumConstants()) {
+      if (isWord(constant.name(), word)) {
+        return Optional.of(constant);
+      }
+    }
+    return Optional.empty();
+  }
+
+  // Compares without making the word: a map has thousands, read while nothing is compiled yet.
+  private static boolean isWord(String constant, String word) {
+    if (constant.length() != word.length()) {
+      return false;
+    }
+    for (int i = 0; i < word.length(); i++) {
+      char wanted = constant.charAt(i) == '_' ? '-' : Character.toLowerCase(constant.charAt(i));
+      if (word.charAt(i) != wanted) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** The words one after another, for people; of many only the first. */
@@ -35,8 +54,9 @@ final class Words {
   }
 
   /**
-   * The known word that is nearest to a mistyped one by single-character edits, empty when none is
-   * near enough to have been meant. Cost is the number of known words times both lengths.
+   * The known word that is nearest to a mistyped one by single-character edits, or that begins like
+   * it; empty when none is near enough to have been meant. Cost is the number of known words times
+   * both lengths.
    */
   static Optional<String> nearest(String word, Collection<String> known) {
     String plain = word.toLowerCase(Locale.ROOT);
@@ -51,7 +71,20 @@ final class Words {
         }
       }
     }
-    return found.isEmpty() ? Optional.empty() : Optional.of(found);
+    return found.isEmpty() ? begun(plain, known) : Optional.of(found);
+  }
+
+  /** A known word that somebody stopped writing, or wrote on. */
+  private static Optional<String> begun(String plain, Collection<String> known) {
+    int enough = 3;
+    return known.stream()
+        .filter(candidate -> Math.min(candidate.length(), plain.length()) >= enough)
+        .filter(
+            candidate -> {
+              String lower = candidate.toLowerCase(Locale.ROOT);
+              return lower.startsWith(plain) || plain.startsWith(lower);
+            })
+        .findFirst();
   }
 
   /**

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.apache.commons.statistics.distribution.TDistribution;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.job.Finding;
 import org.jointwalk.job.Grade;
@@ -34,11 +36,13 @@ final class PathRule {
   /** Normal quantile of a risk of 5 % at the limit. */
   static final double GUARD = 1.645;
 
-  /** Normal quantile of a risk of 1e-5: no sound junction of a few hundred is accused. */
-  private static final double DROP_GUARD = 4.27;
+  /** No sound junction of a few hundred is accused. */
+  private static final double DROP_RISK = 1e-5;
 
-  /** The same with 90 % power: an excess this many u above zero is found nine times in ten. */
-  private static final double DROP_POWER = 5.55;
+  /** Normal quantile of 90 %: an excess this many u above the guard is found nine times in ten. */
+  private static final double DROP_POWER = 1.282;
+
+  private static final double LARGE_DOF = 1e6;
 
   /** A limit below this many u cannot be told from a good joint (ratio 4:1 to the expanded u). */
   private static final double RESOLVABLE = 8;
@@ -259,10 +263,11 @@ final class PathRule {
       String before) {
     Estimate ohms = path.ohms().orElseThrow();
     double limit = limit(position).value();
-    double detectable = DROP_POWER * ohms.u();
+    double guard = dropGuard(ohms.dof());
+    double detectable = (guard + DROP_POWER) * ohms.u();
     Grade grade;
     String words;
-    if (ohms.value() - DROP_GUARD * ohms.u() >= limit) {
+    if (ohms.value() - guard * ohms.u() >= limit) {
       grade = Grade.HIGH;
       words = "its drop shows " + Words.estimate(ohms) + " in series, limit " + Words.ohms(limit);
     } else if (detectable <= limit) {
@@ -285,6 +290,13 @@ final class PathRule {
         Optional.of(new Ohms(detectable)),
         fault ? chain(contact) : List.of(),
         words + before);
+  }
+
+  /** The quantile of the risk for an uncertainty known with so many degrees of freedom. */
+  private static double dropGuard(double dof) {
+    return dof < LARGE_DOF
+        ? TDistribution.of(dof).inverseSurvivalProbability(DROP_RISK)
+        : NormalDistribution.of(0, 1).inverseSurvivalProbability(DROP_RISK);
   }
 
   private Finding finding(

@@ -7,29 +7,45 @@ import org.jointwalk.stack.Component;
 /**
  * Where the fault is, as far as the job can tell.
  *
+ * <p>Two questions are answered apart, because work changes the parts: what the device came in
+ * with, which alone can explain the complaint, and what is wrong with it now. Before anything is
+ * done the two answers are the same.
+ *
  * @param headline the finding in a few capitals
- * @param groups suspects, most likely first; empty when nothing was found
- * @param fit whether it explains the complaint
+ * @param groups what the device came in with, parts since lost or mended included, most likely
+ *     first; empty when nothing was found
+ * @param now what is wrong with the parts as they are at this moment, most likely first
+ * @param fit whether what the device came in with explains the complaint
  * @param next what to do now
+ * @param remarks what else speaks for or against, in sentences
  * @param notSeen what no pass could see, in sentences
  * @param rule id of the rule that judged
  */
 public record Verdict(
-    String headline, List<Group> groups, Fit fit, Next next, List<String> notSeen, String rule) {
+    String headline,
+    List<Group> groups,
+    List<Group> now,
+    Fit fit,
+    Next next,
+    List<String> remarks,
+    List<String> notSeen,
+    String rule) {
 
   public Verdict {
     groups = List.copyOf(groups);
+    now = List.copyOf(now);
+    remarks = List.copyOf(remarks);
     notSeen = List.copyOf(notSeen);
   }
 
   /**
    * Components that the passes so far cannot tell apart.
    *
-   * @param regions where they lie
-   * @param components the members
+   * @param regions where they lie, most likely first
+   * @param components the members, most likely first within a position
    * @param positions that are concerned, in map order
-   * @param sureness how sure it is that the fault is among them
-   * @param because evidence in one sentence
+   * @param sureness how sure it is that the fault lies in the first region
+   * @param because evidence, and why the members cannot be told apart, in sentences
    */
   public record Group(
       List<Region> regions,
@@ -68,6 +84,8 @@ public record Verdict(
   /** Whether what was found explains what the customer said. */
   public enum Fit {
     FITS,
+    /** It explains a part of it, or lies on a supply or an unknown net that may. */
+    MAY_FIT,
     DOES_NOT_FIT,
     NOT_SAID,
     NOTHING_FOUND

@@ -64,7 +64,7 @@ public final class Pass {
    */
   public Outcome run() throws FixtureException, PassException {
     Job job = job();
-    requirePossible(job);
+    requirePossible(assembly, job);
     int number = begin(job);
     job = job();
     Solve solve = new Solve(assembly, fixture.capabilities(), OwnDrops.of(job, assembly, number));
@@ -113,7 +113,12 @@ public final class Pass {
     return job().passes().get(number - 1);
   }
 
-  private void requirePossible(Job job) throws PassException {
+  /**
+   * Refuses what cannot be in the fixture now.
+   *
+   * @throws PassException.Impossible naming the action that is missing
+   */
+  public static void requirePossible(Assembly assembly, Job job) throws PassException.Impossible {
     if (job.closed()) {
       throw new PassException.Impossible("job " + job.id() + " is closed");
     }

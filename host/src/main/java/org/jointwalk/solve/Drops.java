@@ -35,6 +35,9 @@ final class Drops {
 
   private static final double MAD_TO_SD = 1.4826;
 
+  /** A median deviation of n values is as good as a standard deviation of about this share of n. */
+  private static final double MAD_EFFICIENCY = 0.37;
+
   private final Assembly assembly;
   private final Accuracy accuracy;
   private final Map<NetId, Reference.Drop> own = new LinkedHashMap<>();
@@ -88,7 +91,8 @@ final class Drops {
                         .orElseThrow()));
           }
           double u = accuracy.junctionVolts(volts.get(0).value(), amps.get(0).value());
-          drops.add(new Reference.Drop(net, amps, volts, new Volts(u), 1));
+          // One board, read once: nothing between boards, only what the instrument adds.
+          drops.add(new Reference.Drop(net, amps, volts, new Volts(u), new Volts(0), 1));
         });
     return drops;
   }
@@ -147,7 +151,8 @@ final class Drops {
 
   private record Junction(Contact contact, Net net, List<Amps> amps, List<Double> volts) {}
 
-  private record Excess(Contact contact, double ohms, double instrument) {}
+  private record Excess(
+      Contact contact, double ohms, double instrument, double between, int boards) {}
 
   private List<Junction> junctions(List<Measurement> measurements) {
     List<Junction> list = new ArrayList<>();
@@ -182,7 +187,33 @@ final class Drops {
         Math.hypot(
             accuracy.junctionVolts(j.volts().get(top), j.amps().get(top).value()),
             accuracy.junctionVolts(j.volts().get(0), j.amps().get(0).value()) / Math.sqrt(2));
-    return new Excess(j.contact(), (grown - usual) / span, (same ? Math.sqrt(2) : 1) * u / span);
+    return new Excess(
+        j.contact(),
+        (grown - usual) / span,
+        (same ? Math.sqrt(2) : 1) * u / span,
+        (same ? ownSpread(j) : reference.growthSd().value()) / span,
+        Optional.ofNullable(learned.get(j.net().id())).map(Reference.Drop::boards).orElse(2));
+  }
+
+  /**
+   * The same board is compared with itself, at another temperature. A net that differs between
+   * boards by more than its kind, because a resistance lies beside its junction, also goes its own
+   * way with temperature; that part is kept.
+   */
+  private double ownSpread(Junction j) {
+    Reference.Drop mine = learned.get(j.net().id());
+    if (mine == null) {
+      return 0;
+    }
+    double[] kind =
+        learned.values().stream()
+            .filter(d -> d.amps().equals(mine.amps()))
+            .mapToDouble(d -> d.growthSd().value())
+            .sorted()
+            .toArray();
+    double usual = median(kind);
+    double own = mine.growthSd().value();
+    return Math.sqrt(Math.max(0, own * own - usual * usual));
   }
 
   private static void estimate(List<Excess> list, Map<Contact, Estimate> result) {
@@ -202,7 +233,15 @@ final class Drops {
               e.ohms() - middle,
               List.of(
                   Contribution.known("voltages at three currents", e.instrument()),
-                  new Contribution("spread of the junctions", dies, list.size() - 1.0))));
+                  e.between() > dies
+                      ? new Contribution(
+                          "spread of this net between boards",
+                          e.between() * Math.sqrt(1 + 1.0 / e.boards()),
+                          Math.max(1, e.boards() - 1))
+                      : new Contribution(
+                          "spread of the junctions of this board",
+                          dies,
+                          MAD_EFFICIENCY * list.size()))));
     }
   }
 

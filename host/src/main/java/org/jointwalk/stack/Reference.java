@@ -19,9 +19,11 @@ public sealed interface Reference {
    *
    * @param amps the currents, ascending
    * @param volts the drop at each current, mean over the boards
-   * @param sd standard deviation between boards of the drop at one current
+   * @param sd standard deviation between boards of the drop at one current, what all drops of a
+   *     board have in common taken off
+   * @param growthSd the same of how much the drop grows from the lowest current to the highest
    */
-  record Drop(NetId net, List<Amps> amps, List<Volts> volts, Volts sd, int boards)
+  record Drop(NetId net, List<Amps> amps, List<Volts> volts, Volts sd, Volts growthSd, int boards)
       implements Reference {
 
     public Drop {

@@ -137,6 +137,7 @@ final class RandomMaps {
               List.of(new Amps(1e-5), new Amps(1e-5 + random.nextDouble())),
               List.of(new Volts(random.nextDouble()), new Volts(random.nextDouble())),
               new Volts(random.nextDouble()),
+              new Volts(random.nextDouble()),
               1 + random.nextInt(9)));
       references.add(new Reference.ToGround(id, new Ohms(random.nextDouble() * 1e7), 0.1, 3));
     }

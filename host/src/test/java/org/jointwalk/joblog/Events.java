@@ -150,8 +150,10 @@ final class Events {
                 List.of("N001"),
                 Verdict.Sureness.LOCATED,
                 "read high in two seatings")),
+        List.of(),
         Verdict.Fit.FITS,
         new Verdict.Next("re-ball the lower side", 20, Optional.of("interposer-on-lower")),
+        List.of(),
         List.of("N002 is seen only as a set"),
         "rule 1");
   }

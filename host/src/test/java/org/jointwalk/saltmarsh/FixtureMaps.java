@@ -29,10 +29,6 @@ import org.jointwalk.stack.Plate;
  */
 public final class FixtureMaps {
 
-  private static final double NANO = 1e-9;
-  private static final double MICRO = 1e-6;
-  private static final double MILLI = 1e-3;
-
   private static final ProbeQuality PROBES = new ProbeQuality(new Ohms(0.02), new Ohms(0.01));
 
   private FixtureMaps() {}
@@ -42,18 +38,12 @@ public final class FixtureMaps {
    * contacts in one reading. The default of the demo.
    */
   public static FixtureMap photoRelay(PadMap map) {
-    Map<Kind, Range> ranges = voltmeter(100 * MICRO, 100 * NANO, 3 * MILLI);
-    ranges.put(
-        Kind.LOW_LEVEL,
-        range(12 * MILLI, 0.02, 1e-3, 60 * MICRO, 30 * MICRO, 1 * MICRO, 4 * MILLI));
-    ranges.put(
-        Kind.NORMAL_LEVEL,
-        range(50 * MILLI, 2, 1e-3, 60 * MICRO, 60 * MICRO, 2 * MICRO, 3 * MILLI));
+    Map<Kind, Range> ranges = voltmeter(100e-6, 100e-9, 3e-3);
+    ranges.put(Kind.LOW_LEVEL, range(12e-3, 0.02, 1e-3, 60e-6, 30e-6, 1e-6, 4e-3));
+    ranges.put(Kind.NORMAL_LEVEL, range(50e-3, 2, 1e-3, 60e-6, 60e-6, 2e-6, 3e-3));
     // Four hundred open channels of a nanoampere each leak on a bus; most of it is subtracted.
-    ranges.put(
-        Kind.ISOLATION, range(1 * MILLI, 5, 2e-3, 100 * MICRO, 60 * MICRO, 100 * NANO, 4 * MILLI));
-    ranges.put(
-        Kind.JUNCTION, range(1 * MILLI, 1, 1e-4, 80 * MICRO, 60 * MICRO, 10 * NANO, 5 * MILLI));
+    ranges.put(Kind.ISOLATION, range(1e-3, 5, 2e-3, 100e-6, 60e-6, 100e-9, 4e-3));
+    ranges.put(Kind.JUNCTION, range(1e-3, 1, 1e-4, 80e-6, 60e-6, 10e-9, 5e-3));
     return wired(
         "saltmarsh-photo-relay",
         map,
@@ -67,12 +57,7 @@ public final class FixtureMaps {
             1,
             ranges,
             new Path(
-                new Ohms(0.25),
-                new Ohms(0.25),
-                new Ohms(0.02),
-                new Amps(1 * NANO),
-                0.5 * MILLI,
-                0.2 * MILLI),
+                new Ohms(0.25), new Ohms(0.25), new Ohms(0.02), new Amps(1e-9), 0.5e-3, 0.2e-3),
             PROBES,
             new Ratings(new Volts(6), 0, 10)));
   }
@@ -82,32 +67,21 @@ public final class FixtureMaps {
    * spread of two contacts.
    */
   public static FixtureMap relayMatrix(PadMap map) {
-    Map<Kind, Range> ranges = voltmeter(50 * MICRO, 1 * NANO, 10 * MILLI);
-    ranges.put(
-        Kind.LOW_LEVEL, range(40 * MILLI, 0.02, 5e-4, 5 * MICRO, 5 * MICRO, 1 * MICRO, 40 * MILLI));
-    ranges.put(
-        Kind.NORMAL_LEVEL,
-        range(100 * MILLI, 2, 5e-4, 5 * MICRO, 5 * MICRO, 1 * MICRO, 20 * MILLI));
-    ranges.put(
-        Kind.ISOLATION, range(1 * MILLI, 5, 1e-3, 20 * MICRO, 20 * MICRO, 1 * NANO, 20 * MILLI));
-    ranges.put(
-        Kind.JUNCTION, range(1 * MILLI, 1, 5e-5, 40 * MICRO, 30 * MICRO, 1 * NANO, 15 * MILLI));
+    Map<Kind, Range> ranges = voltmeter(50e-6, 1e-9, 10e-3);
+    ranges.put(Kind.LOW_LEVEL, range(40e-3, 0.02, 5e-4, 5e-6, 5e-6, 1e-6, 40e-3));
+    ranges.put(Kind.NORMAL_LEVEL, range(100e-3, 2, 5e-4, 5e-6, 5e-6, 1e-6, 20e-3));
+    ranges.put(Kind.ISOLATION, range(1e-3, 5, 1e-3, 20e-6, 20e-6, 1e-9, 20e-3));
+    ranges.put(Kind.JUNCTION, range(1e-3, 1, 5e-5, 40e-6, 30e-6, 1e-9, 15e-3));
     return wired("saltmarsh-relay-matrix", map, relays("marsh-matrix-1", Kelvin.TAIL, ranges));
   }
 
   /** Two tips on every pad and four buses, 24 bit: 10 to 100 microohm, the contact not in it. */
   public static FixtureMap fourBus(PadMap map) {
-    Map<Kind, Range> ranges = voltmeter(20 * MICRO, 1 * NANO, 20 * MILLI);
-    ranges.put(
-        Kind.LOW_LEVEL,
-        range(40 * MILLI, 0.02, 2e-4, 1 * MICRO, 0.5 * MICRO, 0.5 * MICRO, 90 * MILLI));
-    ranges.put(
-        Kind.NORMAL_LEVEL,
-        range(100 * MILLI, 2, 2e-4, 1 * MICRO, 0.5 * MICRO, 0.5 * MICRO, 40 * MILLI));
-    ranges.put(
-        Kind.ISOLATION, range(1 * MILLI, 5, 5e-4, 10 * MICRO, 10 * MICRO, 1 * NANO, 40 * MILLI));
-    ranges.put(
-        Kind.JUNCTION, range(1 * MILLI, 1, 2e-5, 15 * MICRO, 10 * MICRO, 1 * NANO, 40 * MILLI));
+    Map<Kind, Range> ranges = voltmeter(20e-6, 1e-9, 20e-3);
+    ranges.put(Kind.LOW_LEVEL, range(40e-3, 0.02, 2e-4, 1e-6, 0.5e-6, 0.5e-6, 90e-3));
+    ranges.put(Kind.NORMAL_LEVEL, range(100e-3, 2, 2e-4, 1e-6, 0.5e-6, 0.5e-6, 40e-3));
+    ranges.put(Kind.ISOLATION, range(1e-3, 5, 5e-4, 10e-6, 10e-6, 1e-9, 40e-3));
+    ranges.put(Kind.JUNCTION, range(1e-3, 1, 2e-5, 15e-6, 10e-6, 1e-9, 40e-3));
     return wired("saltmarsh-four-bus", map, relays("marsh-four-1", Kelvin.TIP, ranges));
   }
 
@@ -116,14 +90,10 @@ public final class FixtureMaps {
    * none and little more.
    */
   public static FixtureMap analogSwitch(PadMap map) {
-    Map<Kind, Range> ranges = voltmeter(500 * MICRO, 200 * NANO, 1 * MILLI);
-    ranges.put(
-        Kind.NORMAL_LEVEL,
-        range(10 * MILLI, 3, 3e-3, 500 * MICRO, 500 * MICRO, 5 * MICRO, 1 * MILLI));
-    ranges.put(
-        Kind.ISOLATION, range(1 * MILLI, 3, 5e-3, 500 * MICRO, 500 * MICRO, 200 * NANO, 1 * MILLI));
-    ranges.put(
-        Kind.JUNCTION, range(1 * MILLI, 1, 1e-3, 400 * MICRO, 300 * MICRO, 200 * NANO, 2 * MILLI));
+    Map<Kind, Range> ranges = voltmeter(500e-6, 200e-9, 1e-3);
+    ranges.put(Kind.NORMAL_LEVEL, range(10e-3, 3, 3e-3, 500e-6, 500e-6, 5e-6, 1e-3));
+    ranges.put(Kind.ISOLATION, range(1e-3, 3, 5e-3, 500e-6, 500e-6, 200e-9, 1e-3));
+    ranges.put(Kind.JUNCTION, range(1e-3, 1, 1e-3, 400e-6, 300e-6, 200e-9, 2e-3));
     return wired(
         "saltmarsh-analog-switch",
         map,
@@ -136,13 +106,7 @@ public final class FixtureMaps {
             1,
             1,
             ranges,
-            new Path(
-                new Ohms(60),
-                new Ohms(60),
-                new Ohms(1.75),
-                new Amps(1 * NANO),
-                20 * MICRO,
-                20 * MICRO),
+            new Path(new Ohms(60), new Ohms(60), new Ohms(1.75), new Amps(1e-9), 20e-6, 20e-6),
             PROBES,
             new Ratings(new Volts(3.6), 0, 2)));
   }
@@ -150,8 +114,8 @@ public final class FixtureMaps {
   /** No noise, no contact, no error: for learning what stacks are, never for judging them. */
   static FixtureMap ideal(PadMap map) {
     Map<Kind, Range> ranges = new EnumMap<>(Kind.class);
-    ranges.put(Kind.ISOLATION, range(1 * MILLI, 5, 0, 0, 0, 0, 1 * MILLI));
-    ranges.put(Kind.JUNCTION, range(1 * MILLI, 1, 0, 0, 0, 0, 1 * MILLI));
+    ranges.put(Kind.ISOLATION, range(1e-3, 5, 0, 0, 0, 0, 1e-3));
+    ranges.put(Kind.JUNCTION, range(1e-3, 1, 0, 0, 0, 0, 1e-3));
     return wired(
         "ideal",
         map,
@@ -198,13 +162,7 @@ public final class FixtureMaps {
         1,
         1,
         ranges,
-        new Path(
-            new Ohms(0.1),
-            new Ohms(0.1),
-            new Ohms(0.003),
-            new Amps(0.01 * NANO),
-            3 * MILLI,
-            2 * MILLI),
+        new Path(new Ohms(0.1), new Ohms(0.1), new Ohms(0.003), new Amps(0.01e-9), 3e-3, 2e-3),
         PROBES,
         new Ratings(new Volts(6), 10_000_000, 60));
   }
@@ -212,10 +170,10 @@ public final class FixtureMaps {
   /** The kinds of step that only read a voltage or lay a resistor across the contacts. */
   private static Map<Kind, Range> voltmeter(double volts, double amps, double seconds) {
     Map<Kind, Range> ranges = new EnumMap<>(Kind.class);
-    ranges.put(Kind.ALL_OPEN, range(1 * MICRO, 5, 1e-3, volts, volts, amps, seconds));
-    ranges.put(Kind.RESIDUAL, range(1 * MICRO, 5, 1e-3, volts, volts, amps, seconds));
-    ranges.put(Kind.RESIDUAL_LOADED, range(0.5 * MILLI, 5, 1e-3, volts, volts, amps, seconds));
-    ranges.put(Kind.DISCHARGE, range(50 * MILLI, 5, 1e-2, volts, volts, amps, 0.1));
+    ranges.put(Kind.ALL_OPEN, range(1e-6, 5, 1e-3, volts, volts, amps, seconds));
+    ranges.put(Kind.RESIDUAL, range(1e-6, 5, 1e-3, volts, volts, amps, seconds));
+    ranges.put(Kind.RESIDUAL_LOADED, range(0.5e-3, 5, 1e-3, volts, volts, amps, seconds));
+    ranges.put(Kind.DISCHARGE, range(50e-3, 5, 1e-2, volts, volts, amps, 0.1));
     return ranges;
   }
 

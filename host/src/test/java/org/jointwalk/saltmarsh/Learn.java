@@ -2,6 +2,7 @@ package org.jointwalk.saltmarsh;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,7 +17,6 @@ import org.jointwalk.fixture.Step;
 import org.jointwalk.job.Action;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Ohms;
-import org.jointwalk.quantity.Volts;
 import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
@@ -121,13 +121,18 @@ public final class Learn {
       fixture.run(Scan.of(setUp.name(), steps), batch -> readings.addAll(batch.readings()));
       boardsRead.add(readings);
     }
-    List<Reference> references = new ArrayList<>();
+    Map<NetId, List<Amps>> currents = new LinkedHashMap<>();
+    Map<NetId, List<List<Reading.Point>>> drops = new LinkedHashMap<>();
+    for (int i = 0; i < asked.size(); i++) {
+      if (map.net(asked.get(i)).role() == Role.SIGNAL) {
+        currents.put(asked.get(i), steps.get(2 * i).currents());
+        drops.put(asked.get(i), at(boardsRead, 2 * i));
+      }
+    }
+    List<Reference> references = new ArrayList<>(Drops.of(currents, drops));
     for (int i = 0; i < asked.size(); i++) {
       NetId id = asked.get(i);
       int first = 2 * i;
-      if (map.net(id).role() == Role.SIGNAL) {
-        references.add(drop(id, steps.get(first).currents(), at(boardsRead, first)));
-      }
       toGround(id, at(boardsRead, first + 1)).ifPresent(references::add);
     }
     return references;
@@ -154,20 +159,6 @@ public final class Learn {
         kind, two.subList(0, 1), two.subList(1, 2), currents, ceilings.volts(kind, two), 1);
   }
 
-  private static Reference drop(NetId id, List<Amps> amps, List<List<Reading.Point>> all) {
-    List<Volts> means = new ArrayList<>();
-    double variance = 0;
-    for (int i = 0; i < amps.size(); i++) {
-      int current = i;
-      double[] volts = all.stream().mapToDouble(points -> points.get(current).volts()).toArray();
-      double mean = mean(volts);
-      means.add(new Volts(Figures.round(mean, 5)));
-      variance += variance(volts, mean) / amps.size();
-    }
-    return new Reference.Drop(
-        id, amps, means, new Volts(Figures.round(Math.sqrt(variance), 2)), all.size());
-  }
-
   private static Optional<Reference> toGround(NetId id, List<List<Reading.Point>> all) {
     double[] ohms =
         all.stream()
@@ -187,11 +178,11 @@ public final class Learn {
             all.size()));
   }
 
-  private static double mean(double[] values) {
+  static double mean(double[] values) {
     return Arrays.stream(values).average().orElseThrow();
   }
 
-  private static double variance(double[] values, double mean) {
+  static double variance(double[] values, double mean) {
     return Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum() / (values.length - 1);
   }
 }

@@ -8,10 +8,12 @@ import java.util.random.RandomGenerator;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
+import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Defects;
 import org.jointwalk.stack.Net;
 import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.PadMap;
+import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
@@ -42,6 +44,7 @@ public final class Specimens {
     RESIDUE(4),
     NET_SHORTED(4),
     NET_ABNORMAL(4),
+    NET_CUT_OFF(2),
     HIDDEN_DEAD(4);
 
     private final int weight;
@@ -146,6 +149,25 @@ public final class Specimens {
         new Condition.Charged(volts, new Ohms(Figures.round(random.nextDouble(1, 300), 2))));
   }
 
+  /** So many bad probes of a fixture: dirty, or not landing ever or now and then. */
+  public static Defects badProbes(PadMap map, int probes, RandomGenerator random) {
+    List<String> ids = List.copyOf(map.positions().keySet());
+    Defects defects = Defects.NONE;
+    while (defects.conditions().size() < Math.min(probes, ids.size())) {
+      Plate plate = random.nextBoolean() ? Plate.OVER : Plate.UNDER;
+      Contact contact = new Contact.Pad(plate, ids.get(random.nextInt(ids.size())));
+      Ohms dirt = new Ohms(Figures.round(0.3 * Math.exp(1.2 * random.nextGaussian()), 2));
+      Condition condition =
+          switch (random.nextInt(3)) {
+            case 0 -> new Condition.Open();
+            case 1 -> new Condition.TwoState(dirt, 0.5);
+            default -> new Condition.High(dirt);
+          };
+      defects = add(defects, new Component.Probe(contact), condition);
+    }
+    return defects;
+  }
+
   private Defects withOneMore(Defects defects, Fault fault) {
     Side side = random.nextBoolean() ? Side.UPPER : Side.LOWER;
     String at = place().id();
@@ -167,6 +189,7 @@ public final class Specimens {
       case RESIDUE -> bridged(defects, side, at, 4, 8);
       case NET_SHORTED -> shorted(defects, side, at);
       case NET_ABNORMAL -> abnormal(defects, side, at);
+      case NET_CUT_OFF -> cutOff(defects, side, at);
       case HIDDEN_DEAD -> hidden(defects, side);
     };
   }
@@ -217,6 +240,14 @@ public final class Specimens {
     double factor = random.nextBoolean() ? random.nextDouble(0.1, 0.5) : random.nextDouble(2, 8);
     return add(
         defects, new Component.NetOf(net.id()), new Condition.Abnormal(Figures.round(factor, 2)));
+  }
+
+  /** What hung on the net came off, as a chip does whose balls let go. */
+  private Defects cutOff(Defects defects, Side side, String at) {
+    Net net = map.netAt(at, side);
+    return net.role() == Role.SIGNAL && net.dcPath()
+        ? add(defects, new Component.NetOf(net.id()), new Condition.Open())
+        : defects;
   }
 
   private Defects hidden(Defects defects, Side side) {

@@ -6,10 +6,13 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.SplittableRandom;
+import org.jointwalk.job.Action;
+import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Position;
+import org.jointwalk.stack.SetUp;
 import org.jointwalk.stack.Side;
 import org.jointwalk.stack.Specimen;
 import org.junit.jupiter.api.Test;
@@ -131,6 +134,35 @@ class SpecimensTest {
                 double nominal = map.net(rail.net()).nominal().orElseThrow().value();
                 assertThat(((Condition.Charged) condition).volts()).isBetween(0.2, nominal);
               });
+    }
+  }
+
+  @Test
+  void badProbesAreAsManyAsAskedForAndNothingElseIsWrong() {
+    Set<Class<?>> conditions = new HashSet<>();
+    Specimens.badProbes(map, 30, new SplittableRandom(1))
+        .conditions()
+        .forEach(
+            (component, condition) -> {
+              assertThat(component).isInstanceOf(Component.Probe.class);
+              conditions.add(condition.getClass());
+            });
+
+    assertThat(Specimens.badProbes(map, 30, new SplittableRandom(1)).conditions()).hasSize(30);
+    assertThat(conditions).hasSize(3);
+  }
+
+  /** A campaign must not ask the simulator for what it cannot lay. */
+  @Test
+  void everyRandomStackCanBeClamped() {
+    for (Specimen stack : stacks().subList(0, 40)) {
+      VirtualFixture fixture =
+          new VirtualFixture(
+              map, stack, FixtureMaps.photoRelay(map), VirtualFixture.Conditions.CALM);
+      for (String name : List.of("upper-board", "interposer-on-lower")) {
+        fixture.clamp(SetUp.named(name).orElseThrow(), List.of(new Action.Split(Side.UPPER)));
+        assertThat(fixture.clamping().lid()).isPositive();
+      }
     }
   }
 

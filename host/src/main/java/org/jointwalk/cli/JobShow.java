@@ -1,0 +1,121 @@
+package org.jointwalk.cli;
+
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import org.jointwalk.job.Event;
+import org.jointwalk.job.Intake;
+import org.jointwalk.job.Job;
+import org.jointwalk.job.Logged;
+import org.jointwalk.job.PassRecord;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** The command {@code job show}. */
+@Command(footer = {"", "Example:", "  jointwalk job show --job J-0001"})
+final class JobShow implements Callable<Integer> {
+
+  private final JobCommand parent;
+
+  @Spec private CommandSpec spec = CommandSpec.create();
+  @Mixin private OnJob on = new OnJob();
+
+  @Option(names = "--json", description = "As JSON, for other programs.")
+  private boolean json;
+
+  JobShow(JobCommand parent) {
+    this.parent = parent;
+  }
+
+  @Override
+  public Integer call() throws InputException {
+    Console console = parent.console(spec);
+    try (Jobs jobs = parent.jobs()) {
+      Job job = jobs.find(on.id());
+      if (json) {
+        JobJson.show(console.writer(), jobs.file(), job);
+      } else {
+        tell(console, job);
+      }
+    }
+    return ExitCode.GOOD.number();
+  }
+
+  private static void tell(Console console, Job job) {
+    console.title(
+        job.id() + "  " + job.intake().device() + "  " + (job.closed() ? "closed" : "open"));
+    facts(job).lines().forEach(console::line);
+    if (!job.passes().isEmpty()) {
+      console.line("");
+      console.title("Passes");
+      passes(job).lines().forEach(console::line);
+    }
+    Verdicts.last(job)
+        .ifPresent(
+            verdict -> {
+              console.line("");
+              console.title(verdict.headline());
+              console.next(verdict.next().what() + " (about " + verdict.next().minutes() + " min)");
+            });
+    console.line("");
+    console.title("Record");
+    record(job).lines().forEach(console::line);
+  }
+
+  private static Columns facts(Job job) {
+    Intake intake = job.intake();
+    Columns facts = new Columns();
+    fact(facts, "serial", intake.serial());
+    fact(facts, "happened", intake.happened());
+    fact(facts, "fails", String.join(", ", intake.fails()));
+    fact(facts, "note", intake.note());
+    fact(facts, "works when clamped", Sentences.of(job.clamped()));
+    fact(facts, "seen", job.seen().stream().map(Sentences::of).collect(Collectors.joining("; ")));
+    fact(facts, "now", Sentences.of(job.attachment()));
+    return facts;
+  }
+
+  private static void fact(Columns facts, String name, String value) {
+    if (!value.isEmpty()) {
+      facts.row("  " + name, value);
+    }
+  }
+
+  private static Columns passes(Job job) {
+    Columns passes = new Columns();
+    for (PassRecord pass : job.passes()) {
+      passes.row(
+          "  " + pass.begun().pass(),
+          pass.begun().setUp(),
+          Sentences.of(pass.begun().purpose()),
+          count(pass.seatings().size(), "seating"),
+          count(pass.scans().stream().mapToInt(PassRecord.ScanRecord::taken).sum(), "reading"),
+          pass.graded().map(graded -> Sentences.of(graded.findings())).orElse("not finished"));
+    }
+    return passes;
+  }
+
+  private static String count(int number, String what) {
+    return number + " " + what + (number == 1 ? "" : "s");
+  }
+
+  /** What people entered and what the program concluded; scans and readings are counted above. */
+  private static Columns record(Job job) {
+    List<Logged> entries =
+        job.timeline().stream()
+            .filter(
+                entry ->
+                    !(entry.event() instanceof Event.BatchKept)
+                        && !(entry.event() instanceof Event.ScanPlanned))
+            .toList();
+    Columns record = new Columns();
+    for (Logged entry : entries) {
+      record.row(
+          "  " + Times.minute(entry), Sentences.by(entry.event()), Sentences.of(entry.event()));
+    }
+    return record;
+  }
+}

@@ -1,0 +1,82 @@
+package org.jointwalk.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.Map;
+import java.util.function.Function;
+import org.jointwalk.job.JobLog;
+import org.jointwalk.joblog.SqliteJobLog;
+
+/**
+ * What a command meets outside of its arguments, so that tests can bring their own.
+ *
+ * @param environment variables by name
+ * @param home folder of the user
+ * @param clock the time
+ * @param zone of the bench
+ * @param terminal whether a person reads what is written
+ * @param enter waits until the Enter key was pressed, or nobody can press it
+ * @param logs opens the job log in a file; nothing is read before it is asked for
+ */
+record Surroundings(
+    Map<String, String> environment,
+    Path home,
+    InstantSource clock,
+    ZoneId zone,
+    boolean terminal,
+    Runnable enter,
+    Function<Path, JobLog> logs) {
+
+  Surroundings {
+    environment = Map.copyOf(environment);
+  }
+
+  static Surroundings ofThisComputer() {
+    InstantSource clock = InstantSource.system();
+    ZoneId zone = ZoneId.systemDefault();
+    return new Surroundings(
+        System.getenv(),
+        Path.of(System.getProperty("user.home", "")),
+        clock,
+        zone,
+        isTerminal(),
+        Surroundings::awaitEnter,
+        file -> new SqliteJobLog(file, clock, zone));
+  }
+
+  private static void awaitEnter() {
+    try {
+      int read = System.in.read();
+      while (read >= 0 && read != '\n') {
+        read = System.in.read();
+      }
+    } catch (IOException e) {
+      // Nobody can press a key: go on as if somebody had.
+      return;
+    }
+  }
+
+  @SuppressWarnings("SystemConsoleNull")
+  private static boolean isTerminal() {
+    // From Java 22 on there is a console without a terminal too, unless one asks for the old one.
+    System.setProperty("jdk.console", "java.base");
+    return System.console() != null;
+  }
+
+  /** Where the program keeps what belongs to the user. */
+  Path folder() {
+    return home.resolve(".jointwalk");
+  }
+
+  /** A variable, empty when it is not set. */
+  String variable(String name) {
+    return environment.getOrDefault(name, "");
+  }
+
+  /** Whether the terminal shows colours and the user has not asked for none. */
+  boolean coloured() {
+    return terminal && variable("NO_COLOR").isEmpty() && !variable("TERM").equals("dumb");
+  }
+}
