@@ -34,7 +34,8 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
     PrintWriter err = command.getErr();
     Optional<ExitCode> told = code(problem);
     if (told.isPresent()) {
-      err.println(problem.getMessage());
+      err.println(
+          problem instanceof FileFaults faults ? FaultText.of(faults) : problem.getMessage());
       return told.get().number();
     }
     return defect(problem, err).number();

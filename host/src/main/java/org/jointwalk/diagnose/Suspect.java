@@ -72,6 +72,11 @@ record Suspect(
     return fault.isPath() && !clues.isEmpty() && !confirmed && sureness == Sureness.UNDECIDED;
   }
 
+  /** Whether another clamping may make it vanish. */
+  boolean isDoubtful() {
+    return jointOrContact() || wavering;
+  }
+
   /** Whether the place is known well enough to act on it alone. */
   boolean placed() {
     return sureness != Sureness.UNDECIDED;

@@ -2,6 +2,7 @@ package org.jointwalk.diagnose;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
 import org.jointwalk.job.Region;
@@ -86,6 +87,11 @@ final class Words {
 
   static String ohms(double value) {
     return new BigDecimal(value, new MathContext(2)).stripTrailingZeros().toPlainString() + " ohm";
+  }
+
+  /** Ids as the map orders them. */
+  List<String> ordered(Collection<String> ids) {
+    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 
   /** Ids in order, the first dozen by name. */

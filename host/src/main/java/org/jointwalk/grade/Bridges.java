@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.job.BoardFinding;
 import org.jointwalk.job.BridgeFinding;
 import org.jointwalk.job.Estimates;
@@ -72,12 +73,22 @@ final class Bridges {
         asked.add(key);
         asked.add(new Key(key.b(), key.a()));
         if (isJoined(pair)) {
-          joined.merge(key, pair, (p, q) -> p.siemens().value() > q.siemens().value() ? p : q);
+          joined.merge(key, pair, Bridges::better);
         }
       } else {
         groups.add(pair);
       }
     }
+  }
+
+  /** What was read as a resistance tells it best; of two such the smaller is nearer the place. */
+  private static PairEstimate better(PairEstimate p, PairEstimate q) {
+    boolean pWell = p.step().kind() != Kind.ISOLATION;
+    boolean qWell = q.step().kind() != Kind.ISOLATION;
+    if (pWell != qWell) {
+      return pWell ? p : q;
+    }
+    return p.siemens().value() >= q.siemens().value() ? p : q;
   }
 
   private Key key(Contact a, Contact b, int seating) {
@@ -95,11 +106,14 @@ final class Bridges {
   /** Whether a reading shows more conductance than a good board can have there. */
   boolean isJoined(PairEstimate pair) {
     Estimate g = pair.siemens();
-    if (pair.expectedSiemens() < thresholdSiemens() / 4) {
-      return g.value() - SURE * g.u() > thresholdSiemens();
-    }
     if (g.value() <= 0) {
       return false;
+    }
+    if (pair.expectedSiemens() < thresholdSiemens() / 4) {
+      // In ohm, not in siemens: a dead short leaves no voltage, so that its conductance is known
+      // badly and its resistance well.
+      double ohms = 1 / g.value();
+      return ohms + SURE * ohms * ohms * g.u() < 1 / thresholdSiemens();
     }
     Estimate ohms = ohms(pair);
     double usual = 1 / pair.expectedSiemens();
@@ -272,6 +286,7 @@ final class Bridges {
             p ->
                 p.seating() == seating
                     && p.step().isPair()
+                    && p.step().kind() != Kind.ISOLATION
                     && ((p.step().a().equals(pair[0]) && p.step().b().equals(pair[1]))
                         || (p.step().a().equals(pair[1]) && p.step().b().equals(pair[0]))));
   }

@@ -56,7 +56,7 @@ public record Job(
       } else if (event instanceof Event.ScanPlanned planned) {
         pass(passes, planned.pass()).scans.add(new OpenScan(planned));
       } else if (event instanceof Event.BatchKept kept) {
-        pass(passes, kept.pass()).scans.get(kept.scan() - 1).batches.add(kept.batch());
+        pass(passes, kept.pass()).scan(kept.scan()).batches.add(kept.batch());
       } else if (event instanceof Event.PassGraded graded) {
         pass(passes, graded.pass()).graded = Optional.of(graded);
       } else if (event instanceof Event.Closed) {
@@ -129,6 +129,18 @@ public record Job(
     private OpenPass(Event.PassBegun begun, long seq) {
       this.begun = begun;
       this.seq = seq;
+    }
+
+    private OpenScan scan(int number) {
+      if (number < 1 || number > scans.size()) {
+        throw new IllegalArgumentException(
+            "readings name scan "
+                + number
+                + " of pass "
+                + begun.pass()
+                + ", which was not planned");
+      }
+      return scans.get(number - 1);
     }
 
     private PassRecord record() {

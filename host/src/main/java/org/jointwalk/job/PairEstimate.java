@@ -9,6 +9,7 @@ import org.jointwalk.quantity.Estimate;
  * @param seating number of the seating
  * @param step what was asked
  * @param siemens conductance between the sides, switches and contacts included
- * @param expectedSiemens conductance that a good board has there, at most
+ * @param expectedSiemens conductance that is there without anything joining the two, at most: a
+ *     good board's, or this one's where a rail of it lies on ground
  */
 public record PairEstimate(int seating, Step step, Estimate siemens, double expectedSiemens) {}

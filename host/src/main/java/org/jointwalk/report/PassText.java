@@ -2,6 +2,7 @@ package org.jointwalk.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.jointwalk.job.BoardFinding;
 import org.jointwalk.job.BridgeFinding;
@@ -96,7 +97,7 @@ public final class PassText {
     for (Grade grade : Grade.values()) {
       int n = counts.getOrDefault(grade, 0);
       if (n > 0 || ALWAYS.contains(grade)) {
-        String label = String.format(java.util.Locale.ROOT, "%5d  %s", n, grade.words());
+        String label = String.format(Locale.ROOT, "%5d  %s", n, grade.words());
         paper.field(label, 37, List.of(Phrases.meaning(grade) + sure(findings, grade)));
       }
     }

@@ -3,6 +3,7 @@ package org.jointwalk.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.jointwalk.job.Grade;
 import org.jointwalk.job.Verdict;
 import org.jointwalk.job.Verdict.Group;
@@ -41,7 +42,10 @@ final class Phrases {
    * @param named how many pads are named at most
    */
   String where(Group group, int named) {
-    List<String> kinds = group.components().stream().map(this::kind).distinct().toList();
+    List<String> kinds =
+        hidden(group)
+            .map(List::of)
+            .orElseGet(() -> group.components().stream().map(this::kind).distinct().toList());
     List<String> suspects = kinds.stream().filter(k -> !k.equals(PROBE)).toList();
     String contact = kinds.contains(PROBE) ? ", or only the contact" : "";
     String at = places(group, named);
@@ -51,6 +55,25 @@ final class Phrases {
     return suspects.size() == 1
         ? "perhaps " + suspects.get(0) + at + contact
         : group.sureness().words() + " " + and(suspects) + at + contact;
+  }
+
+  /** One phrase for all functions of a board whose parts do not show. */
+  private Optional<String> hidden(Group group) {
+    List<String> functions = new ArrayList<>();
+    for (Component component : group.components()) {
+      if (component instanceof Component.Hidden hidden) {
+        functions.add(hidden.function());
+      }
+    }
+    return functions.size() == group.components().size()
+            && group.components().get(0) instanceof Component.Hidden hidden
+        ? Optional.of(
+            "something on the "
+                + board(hidden.side())
+                + " that the ring does not show ("
+                + and(functions)
+                + ")")
+        : Optional.empty();
   }
 
   private static String places(Group group, int named) {
@@ -85,11 +108,7 @@ final class Phrases {
       return "net " + net.net().name() + " of the " + board(net.net().side());
     }
     if (component instanceof Component.Hidden hidden) {
-      return "something on the "
-          + board(hidden.side())
-          + " that the ring does not show ("
-          + hidden.function()
-          + ")";
+      return "part of the " + board(hidden.side()) + " that the ring does not show";
     }
     return PROBE;
   }

@@ -259,17 +259,10 @@ final class Circuit {
     if (farads.isEmpty()
         || !assembly.contacts().contains(a)
         || !assembly.contacts().contains(b)
-        || home(a).equals(home(b))) {
+        || assembly.home(a).equals(assembly.home(b))) {
       return 0;
     }
-    return farads.getOrDefault(Set.of(home(a), home(b)), 0.0);
-  }
-
-  private Node home(Contact contact) {
-    Node hub = assembly.branch(contact).hub();
-    return hub instanceof Node.TieMetal metal
-        ? assembly.beyond(metal).map(Node.class::cast).orElse(hub)
-        : hub;
+    return farads.getOrDefault(Set.of(assembly.home(a), assembly.home(b)), 0.0);
   }
 
   /** The node of a bus of a circuit that has buses. */

@@ -9,7 +9,7 @@ import org.jointwalk.fixture.Step;
 /**
  * How far two noiseless readings of one step lie apart, in combined standard deviations of one
  * reading. Where a resistance left the range the currents are compared, which is comparing
- * conductance. Immutable.
+ * conductance; two readings out of range tell nothing. Immutable.
  */
 final class Deviation {
 
@@ -24,6 +24,9 @@ final class Deviation {
   }
 
   double between(Step step, Reading without, Reading with) {
+    if (!(without instanceof Reading.Measured) && !(with instanceof Reading.Measured)) {
+      return 0;
+    }
     Range range = capabilities.range(step.kind()).orElseThrow();
     List<Reading.Point> before = points(without);
     List<Reading.Point> after = points(with);

@@ -69,6 +69,20 @@ final class Meter {
     }
   }
 
+  /** Resistance between two probe tips near zero volt, in ohm; infinite when nothing joins them. */
+  double ohms(Contact a, Contact b) {
+    Optional<Integer> from = circuit.node(a);
+    Optional<Integer> to = circuit.node(b);
+    return from.isEmpty() || to.isEmpty()
+        ? Double.POSITIVE_INFINITY
+        : solver.ohms(from.get(), to.get());
+  }
+
+  /** Whether the circuit drives a current by itself. */
+  boolean isLive() {
+    return solver.isLive();
+  }
+
   Reading read(int index, Step step) {
     Optional<Range> found = capabilities.range(step.kind());
     if (found.isEmpty()) {
@@ -133,7 +147,10 @@ final class Meter {
     return Math.min(step.compliance().value(), range.compliance().value());
   }
 
-  /** Both polarities of a source, averaged: what stays of the pattern + - - +. */
+  /**
+   * Both polarities of a source, averaged: what stays of the pattern + - - +. Of a junction that
+   * conducts in one polarity only, half its current is seen.
+   */
   private Solver.Flow reversed(Loop loop, double amps, double compliance, double inside) {
     double idle = instrument.idleSiemens();
     if (idle > WELDED_SIEMENS) {
@@ -172,8 +189,9 @@ final class Meter {
   }
 
   private Reading resistance(int index, Step step, Range range, Loop loop) {
+    double most = range.current().value();
     double wanted =
-        step.currents().isEmpty() ? range.current().value() : step.currents().get(0).value();
+        step.currents().isEmpty() ? most : Math.min(most, step.currents().get(0).value());
     double compliance = compliance(step, range);
     // The source is a voltage behind the resistor that lets the current pass into a short.
     double inside = compliance / wanted;
@@ -198,17 +216,13 @@ final class Meter {
         : new Reading.Measured(index, points);
   }
 
+  /** A source of voltage is quick, and its reading waits until what charges has been charged. */
   private Reading isolation(int index, Step step, Range range, Loop loop) {
     double most = range.current().value();
     Solver.Flow flow = reversed(loop, most, compliance(step, range), 0);
     double volts = flow.volts() + flow.amps() * loop.series();
     double amps =
         flow.amps() + Math.min(instrument.idleSiemens(), WELDED_SIEMENS) * Math.abs(volts);
-    double charging = 2 * loop.farads() * volts / range.seconds();
-    if (charging > most) {
-      volts *= most / charging;
-      amps = most;
-    }
     List<Reading.Point> points = new ArrayList<>();
     for (int i = 0; i < step.samples(); i++) {
       points.add(instrument.amps(range, volts, amps));

@@ -1,9 +1,10 @@
 package org.jointwalk.simulator;
 
 import java.util.ArrayList;
-import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
@@ -19,17 +20,29 @@ import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Load;
 import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Node;
-import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
 
 /**
  * Looks for the step whose reading a fault changes most. Looks near the fault only: by the theory
- * of rank-one changes nothing far away changes more. Not thread-safe.
+ * of rank-one changes nothing far away changes more. The search ends where no doubt is left. Not
+ * thread-safe.
  */
 final class Showing {
 
-  private static final int PER_NET = 4;
-  private static final int GROUNDS = 3;
+  /** Contacts of the highest and of the lowest share that are looked at. */
+  private static final int EXTREMES = 4;
+
+  /** Contacts looked at on each net concerned. */
+  private static final int PER_NET = 3;
+
+  /** Pairs looked at with steps that are slow to compute. */
+  private static final int SLOW_PAIRS = 8;
+
+  /** Nobody asks how much more than this it is, in standard deviations. */
+  private static final double CERTAIN = 100;
+
+  /** A pair whose current passes a conductor with less than this share does not notice it. */
+  private static final double NO_SHARE = 1e-9;
 
   private final Assembly assembly;
   private final Capabilities capabilities;
@@ -38,6 +51,9 @@ final class Showing {
   private final Meter with;
   private final Meter without;
   private final Deviation deviation;
+
+  /** Two contacts and how much the conductance between them changes, in siemens. */
+  private record Pair(Contact a, Contact b, double change) {}
 
   Showing(
       Assembly assembly,
@@ -55,49 +71,107 @@ final class Showing {
   }
 
   /**
-   * @param extremes contacts that the fault parts most
+   * @param shares what share of a current that enters at a contact and leaves at another passes the
+   *     conductor that the fault changes: the difference of the two figures; empty where the fault
+   *     changes more than one
    */
-  Visibility of(Component fault, Collection<Contact> extremes) {
+  Visibility of(Component fault, Map<Contact, Double> shares) {
     Set<Contact> near = near(fault);
-    near.addAll(extremes);
+    near.addAll(extremes(shares));
     Set<Contact> others = new LinkedHashSet<>(near);
     for (Contact contact : near) {
+      Node home = assembly.home(contact);
       contacts.stream()
-          .filter(c -> home(c).equals(home(contact)))
+          .filter(c -> assembly.home(c).equals(home))
           .limit(PER_NET)
           .forEach(others::add);
     }
     contacts.stream()
-        .filter(this::isGround)
+        .filter(assembly::isGround)
         .filter(c -> !near.contains(c))
-        .limit(GROUNDS)
+        .limit(PER_NET)
         .forEach(others::add);
-    return over(List.copyOf(near), List.copyOf(others));
+    return over(pairs(near, others, shares));
   }
 
-  /** The largest change over all steps between a contact of one list and one of the other. */
-  Visibility over(List<Contact> near, List<Contact> others) {
-    Visibility best = Visibility.NONE;
+  /**
+   * The contacts with the highest and the lowest figure. What a pair's resistance changes by grows
+   * with the square of the share, so no pair changes more than the first with the last.
+   */
+  private static List<Contact> extremes(Map<Contact, Double> shares) {
+    List<Contact> sorted =
+        shares.entrySet().stream()
+            .sorted(Map.Entry.comparingByValue())
+            .map(Map.Entry::getKey)
+            .toList();
+    int n = sorted.size();
+    if (n <= 2 * EXTREMES) {
+      return sorted;
+    }
+    List<Contact> outermost = new ArrayList<>(sorted.subList(0, EXTREMES));
+    outermost.addAll(sorted.subList(n - EXTREMES, n));
+    return outermost;
+  }
+
+  /** The pairs between a contact of one set and one of the other that may notice the fault. */
+  private List<Pair> pairs(Set<Contact> near, Set<Contact> others, Map<Contact, Double> shares) {
+    List<Pair> pairs = new ArrayList<>();
+    Set<Contact> done = new LinkedHashSet<>();
     for (Contact a : near) {
+      done.add(a);
       for (Contact b : others) {
-        if (!a.equals(b)) {
-          best = best.orBetter(pair(a, b));
+        double share = shares.getOrDefault(a, 1.0) - shares.getOrDefault(b, 0.0);
+        if (!done.contains(b) && Math.abs(share) > NO_SHARE) {
+          pairs.add(new Pair(a, b, Math.abs(1 / with.ohms(a, b) - 1 / without.ohms(a, b))));
         }
+      }
+    }
+    return pairs;
+  }
+
+  private Visibility over(List<Pair> pairs) {
+    Visibility best = Visibility.NONE;
+    for (Pair pair : pairs) {
+      best = best.orBetter(quick(pair.a(), pair.b()));
+      if (best.deviations() > CERTAIN) {
+        return best;
+      }
+    }
+    List<Pair> slow =
+        pairs.stream()
+            .sorted(Comparator.comparingDouble(Pair::change).reversed())
+            .limit(SLOW_PAIRS)
+            .toList();
+    for (Pair pair : slow) {
+      best = best.orBetter(seen(step(Kind.ISOLATION, pair.a(), pair.b())));
+    }
+    List<Pair> toGround =
+        pairs.stream()
+            .filter(p -> assembly.isGround(p.a()) != assembly.isGround(p.b()))
+            .limit(SLOW_PAIRS)
+            .toList();
+    for (Pair pair : toGround) {
+      if (best.deviations() < CERTAIN) {
+        best = best.orBetter(junctions(pair.a(), pair.b()));
       }
     }
     return best;
   }
 
-  private Visibility pair(Contact a, Contact b) {
-    Visibility best = Visibility.NONE;
-    for (Kind kind : List.of(Kind.LOW_LEVEL, Kind.NORMAL_LEVEL, Kind.ISOLATION, Kind.RESIDUAL)) {
-      best = best.orBetter(seen(step(kind, a, b)));
-    }
-    if (isGround(a) || isGround(b)) {
-      best = best.orBetter(seen(step(Kind.JUNCTION, a, b)));
-      best = best.orBetter(seen(step(Kind.JUNCTION, b, a)));
-    }
-    return best;
+  /** Every kind of step between two contacts. */
+  Visibility pair(Contact a, Contact b) {
+    Visibility best = quick(a, b).orBetter(seen(step(Kind.ISOLATION, a, b)));
+    return assembly.isGround(a) != assembly.isGround(b) ? best.orBetter(junctions(a, b)) : best;
+  }
+
+  private Visibility quick(Contact a, Contact b) {
+    return seen(step(Kind.LOW_LEVEL, a, b))
+        .orBetter(seen(step(Kind.NORMAL_LEVEL, a, b)))
+        .orBetter(with.isLive() ? seen(step(Kind.RESIDUAL, a, b)) : Visibility.NONE);
+  }
+
+  private Visibility junctions(Contact a, Contact b) {
+    return seen(step(Kind.JUNCTION, a, b)).orBetter(seen(step(Kind.JUNCTION, b, a)));
   }
 
   private Optional<Step> step(Kind kind, Contact a, Contact b) {
@@ -134,17 +208,17 @@ final class Showing {
           .filter(c -> c instanceof Contact.Pad pad && pad.position().equals(position))
           .forEach(near::add);
       for (Side side : assembly.setUp().boards()) {
-        onNet(assembly.map().position(position).net(side)).forEach(near::add);
+        onNet(assembly.map().position(position).net(side), PER_NET).forEach(near::add);
       }
     }
     if (fault instanceof Component.NetOf netOf) {
-      onNet(netOf.net()).forEach(near::add);
+      onNet(netOf.net(), PER_NET).forEach(near::add);
       for (Load load : assembly.loads()) {
         NetId from = new NetId(load.side(), load.from());
         NetId to = new NetId(load.side(), load.to());
         if (from.equals(netOf.net()) || to.equals(netOf.net())) {
-          onNet(from).stream().limit(1).forEach(near::add);
-          onNet(to).stream().limit(1).forEach(near::add);
+          onNet(from, 1).forEach(near::add);
+          onNet(to, 1).forEach(near::add);
         }
       }
     }
@@ -167,30 +241,8 @@ final class Showing {
     return List.of();
   }
 
-  private List<Contact> onNet(NetId net) {
+  private List<Contact> onNet(NetId net, int most) {
     Node hub = Node.OnBoard.of(net);
-    List<Contact> found = new ArrayList<>();
-    for (Contact contact : contacts) {
-      if (home(contact).equals(hub)) {
-        found.add(contact);
-        if (found.size() == PER_NET) {
-          break;
-        }
-      }
-    }
-    return found;
-  }
-
-  private Node home(Contact contact) {
-    Node hub = assembly.branch(contact).hub();
-    return hub instanceof Node.TieMetal metal
-        ? assembly.beyond(metal).map(Node.class::cast).orElse(hub)
-        : hub;
-  }
-
-  private boolean isGround(Contact contact) {
-    return home(contact) instanceof Node.OnBoard board
-        && assembly.map().nets().containsKey(new NetId(board.side(), board.name()))
-        && assembly.map().net(new NetId(board.side(), board.name())).role() == Role.GROUND;
+    return contacts.stream().filter(c -> assembly.home(c).equals(hub)).limit(most).toList();
   }
 }

@@ -21,8 +21,8 @@ final class Solver {
   /** A junction whose current changed by less than this is where it was. */
   private static final double STILL_AMPS = 1e-18;
 
-  /** Newton's first guess can be far off; nothing on a board lies beyond this. */
-  private static final double FARTHEST_VOLTS = 100;
+  /** Newton's first guess can be far off; no junction bears more than this forwards. */
+  private static final double MOST_FORWARD_VOLTS = 100;
 
   private static final int NOWHERE = -1;
 
@@ -287,7 +287,7 @@ final class Solver {
           && move * factor.siemens(junctions.get(k).edge()) > least) {
         still = false;
         moved = true;
-        at[k] = Math.max(-FARTHEST_VOLTS, Math.min(FARTHEST_VOLTS, next));
+        at[k] = Math.min(MOST_FORWARD_VOLTS, next);
         evaluate(k);
       }
     }

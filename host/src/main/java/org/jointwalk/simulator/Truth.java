@@ -1,8 +1,8 @@
 package org.jointwalk.simulator;
 
-import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
@@ -20,9 +20,6 @@ import org.jointwalk.stack.Defects;
  * thread-safe; make one per thread.
  */
 public final class Truth {
-
-  /** So many contacts of highest and of lowest potential are looked at. */
-  private static final int EXTREMES = 4;
 
   private final Assembly assembly;
   private final Sound sound;
@@ -85,11 +82,7 @@ public final class Truth {
    * About a microsecond.
    */
   public double ohms(Contact a, Contact b) {
-    Optional<Integer> from = circuit.node(a);
-    Optional<Integer> to = circuit.node(b);
-    return from.isEmpty() || to.isEmpty()
-        ? Double.POSITIVE_INFINITY
-        : circuit.solver().ohms(from.get(), to.get());
+    return meter(circuit.solver()).ohms(a, b);
   }
 
   /** The reading of a step without noise, through typical switches and probes that all landed. */
@@ -115,45 +108,52 @@ public final class Truth {
    *     shows nothing
    */
   public Visibility visibility(Component fault) {
-    if (defects.of(fault).isEmpty()) {
-      return Visibility.NONE;
-    }
-    Optional<Circuit.Ends> ends = circuit.ends(fault);
-    Meter faulty = meter(circuit.solver());
-    if (ends.isPresent()) {
-      Solver repaired = circuit.repaired(ends.get());
-      boolean cut = ends.get().soundSiemens() > circuit.solver().siemens(ends.get().edge());
-      double[] potentials =
-          (cut ? repaired : circuit.solver()).potentials(ends.get().a(), ends.get().b());
-      List<Contact> extremes = extremes(potentials);
-      return new Showing(assembly, capabilities, contacts, faulty, meter(repaired))
-          .of(fault, extremes);
-    }
-    if (!(fault instanceof Component.NetOf netOf)
-        || !assembly.setUp().boards().contains(netOf.net().side())) {
-      return Visibility.NONE;
-    }
-    Truth repaired = without(fault);
-    return new Showing(
-            assembly, capabilities, contacts, faulty, repaired.meter(repaired.circuit.solver()))
-        .of(fault, List.of());
+    return isShown(fault) ? showing(fault).of(fault, shares(fault)) : Visibility.NONE;
+  }
+
+  /** Whether a fault changes anything that a probe could find. */
+  private boolean isShown(Component fault) {
+    return circuit.ends(fault).isPresent()
+        || (defects.of(fault).isPresent()
+            && fault instanceof Component.NetOf netOf
+            && assembly.setUp().boards().contains(netOf.net().side()));
+  }
+
+  /** Compares the circuit as it is with the same without one fault. */
+  Showing showing(Component fault) {
+    Meter repaired =
+        circuit
+            .ends(fault)
+            .map(ends -> meter(circuit.repaired(ends)))
+            .orElseGet(
+                () -> {
+                  Truth without = without(fault);
+                  return without.meter(without.circuit.solver());
+                });
+    return new Showing(assembly, capabilities, contacts, meter(circuit.solver()), repaired);
   }
 
   /**
-   * The contacts at which a unit current through the changed conductor makes the highest and the
-   * lowest potential. What a pair's resistance changes by grows with the difference of the two
-   * potentials squared, so no pair changes more than the first with the last.
+   * The potential of each contact when one ampere is driven through the conductor that a fault
+   * changes, times its conductance; by reciprocity the difference between two contacts is the share
+   * of their current that passes it. Empty for a fault that changes more than one.
    */
-  private List<Contact> extremes(double[] potentials) {
-    List<Contact> touching = contacts.stream().filter(c -> circuit.node(c).isPresent()).toList();
-    List<Contact> sorted = new ArrayList<>(touching);
-    sorted.sort(Comparator.comparingDouble(c -> potentials[circuit.node(c).orElseThrow()]));
-    int n = sorted.size();
-    if (n <= 2 * EXTREMES) {
-      return sorted;
-    }
-    List<Contact> ends = new ArrayList<>(sorted.subList(0, EXTREMES));
-    ends.addAll(sorted.subList(n - EXTREMES, n));
-    return ends;
+  private Map<Contact, Double> shares(Component fault) {
+    Map<Contact, Double> shares = new LinkedHashMap<>();
+    circuit
+        .ends(fault)
+        .ifPresent(
+            ends -> {
+              boolean cut = ends.soundSiemens() > circuit.solver().siemens(ends.edge());
+              Solver joined = cut ? circuit.repaired(ends) : circuit.solver();
+              double[] potentials = joined.potentials(ends.a(), ends.b());
+              double siemens = joined.siemens(ends.edge());
+              for (Contact contact : contacts) {
+                circuit
+                    .node(contact)
+                    .ifPresent(node -> shares.put(contact, siemens * potentials[node]));
+              }
+            });
+    return shares;
   }
 }

@@ -7,7 +7,8 @@ import org.jointwalk.fixture.Step;
  * How well a fault shows on a fixture, by numbers that no thinking package made.
  *
  * @param deviations the largest change of a reading that the fault causes, in combined standard
- *     deviations of instrument, switches and contacts; infinite where a certain reading is compared
+ *     deviations of instrument, switches and contacts; beyond 100 the first found and not the
+ *     largest
  * @param step the step that changes most; empty when none changes
  */
 public record Visibility(double deviations, Optional<Step> step) {

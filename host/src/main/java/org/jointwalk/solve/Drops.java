@@ -6,9 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jointwalk.fixture.Accuracy;
-import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
-import org.jointwalk.fixture.Step;
 import org.jointwalk.job.DropShift;
 import org.jointwalk.job.Measurement;
 import org.jointwalk.quantity.Amps;
@@ -22,51 +20,36 @@ import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Reference;
 
 /**
- * A pad that is alone on its net is judged by the drop of the junction behind it. More current
- * finds more of a series resistance: the excess is how much more the drop has grown from the lowest
- * to the highest current than the reference's grew, divided by the difference of the currents. What
- * all pads of the board have in common, which is its temperature, is taken off by the median.
- * Immutable.
+ * A pad that is alone on its net is judged by the drop of the junction behind it, against the same
+ * board's earlier reading or against what good boards read. Immutable.
  */
 final class Drops {
 
-  /** Fewer pads than this say nothing about what they have in common. */
-  private static final int ENOUGH = 8;
-
-  private static final double MAD_TO_SD = 1.4826;
-
-  /** A median deviation of n values is as good as a standard deviation of about this share of n. */
-  private static final double MAD_EFFICIENCY = 0.37;
+  /** A board at the bench and those that were learned from differ by this much, in volt. */
+  private static final double TEMPERATURE_VOLTS = 0.02;
 
   private final Assembly assembly;
   private final Accuracy accuracy;
   private final Map<NetId, Reference.Drop> own = new LinkedHashMap<>();
   private final Map<NetId, Reference.Drop> learned = new LinkedHashMap<>();
+  private final Map<List<Amps>, Double> usualGrowthSd = new LinkedHashMap<>();
 
   Drops(Assembly assembly, Accuracy accuracy, List<Reference.Drop> own) {
     this.assembly = assembly;
     this.accuracy = accuracy;
     own.forEach(d -> this.own.put(d.net(), d));
+    Map<List<Amps>, List<Double>> growthSd = new LinkedHashMap<>();
     for (Reference reference : assembly.map().references()) {
       if (reference instanceof Reference.Drop drop) {
         learned.put(drop.net(), drop);
+        growthSd.computeIfAbsent(drop.amps(), k -> new ArrayList<>()).add(drop.growthSd().value());
       }
     }
+    growthSd.forEach((amps, list) -> usualGrowthSd.put(amps, Series.median(list)));
   }
 
-  /** Whether the smallest current of a junction step went through. */
-  static boolean conducts(Step step, Reading reading) {
-    List<Reading.Point> points = points(reading);
-    return !points.isEmpty()
-        && points.get(0).amps() > 0.8 * step.currents().get(0).value()
-        && points.get(0).volts() < 0.98 * step.compliance().value();
-  }
-
-  private static List<Reading.Point> points(Reading reading) {
-    if (reading instanceof Reading.Measured measured) {
-      return measured.points();
-    }
-    return reading instanceof Reading.OverRange over ? over.points() : List.of();
+  private List<Junction> junctions(List<Measurement> measurements) {
+    return measurements.stream().flatMap(m -> Junction.of(m, assembly).stream()).toList();
   }
 
   /** The drops of a pass per net, the mean where a net was read at several pads. */
@@ -99,39 +82,105 @@ final class Drops {
 
   /** The series resistance in excess of the reference, in ohm, for every pad that has one. */
   Map<Contact, Estimate> excess(List<Measurement> measurements) {
-    Map<List<Object>, List<Excess>> alike = new LinkedHashMap<>();
+    Map<List<Object>, Series> alike = new LinkedHashMap<>();
     for (Junction j : junctions(measurements)) {
-      boolean same = own.containsKey(j.net().id());
-      reference(j)
+      reference(j.net(), j.amps())
+          .filter(reference -> j.amps().size() > 1)
           .ifPresent(
-              reference ->
-                  alike
-                      .computeIfAbsent(List.of(same, j.amps()), k -> new ArrayList<>())
-                      .add(against(j, reference, same)));
+              reference -> {
+                boolean same = own.containsKey(j.net().id());
+                alike
+                    .computeIfAbsent(List.of(same, j.amps()), k -> new Series(accuracy, same))
+                    .add(
+                        j,
+                        reference,
+                        same ? ownGrowthSd(j.net().id()) : reference.growthSd().value(),
+                        boards(j.net().id()));
+              });
     }
     Map<Contact, Estimate> result = new LinkedHashMap<>();
-    alike.values().forEach(list -> estimate(list, result));
+    alike.values().forEach(series -> result.putAll(series.estimates()));
+    for (Measurement m : measurements) {
+      Junction.stall(m).ifPresent(point -> stalled(m, point, result));
+    }
     return result;
+  }
+
+  private int boards(NetId net) {
+    return Optional.ofNullable(learned.get(net)).map(Reference.Drop::boards).orElse(2);
+  }
+
+  /**
+   * The same board is compared with itself, at another temperature. A net that differs between
+   * boards by more than its kind, because a resistance lies beside its junction, also goes its own
+   * way with temperature; that part is kept.
+   */
+  private double ownGrowthSd(NetId net) {
+    Reference.Drop mine = learned.get(net);
+    if (mine == null) {
+      return 0;
+    }
+    double usual = usualGrowthSd.getOrDefault(mine.amps(), 0.0);
+    double own = mine.growthSd().value();
+    return Math.sqrt(Math.max(0, own * own - usual * usual));
+  }
+
+  /**
+   * A source that ran out of voltage where a good board lets the current pass has met hundreds of
+   * ohm: what it read there, above the reference's drop at the current that still flowed.
+   */
+  private void stalled(Measurement m, Reading.Point point, Map<Contact, Estimate> result) {
+    Contact subject = Junction.subject(m.step(), assembly);
+    assembly
+        .net(subject)
+        .flatMap(net -> reference(net, m.step().currents()))
+        .ifPresent(
+            reference -> {
+              double volts = point.volts() - dropAt(reference, point.amps());
+              double instrument = accuracy.junctionVolts(point.volts(), point.amps());
+              result.put(
+                  subject,
+                  Estimate.of(
+                      volts / point.amps(),
+                      List.of(
+                          Contribution.known("voltage at its limit", instrument / point.amps()),
+                          Contribution.known(
+                              "spread of this net between boards",
+                              reference.sd().value() / point.amps()),
+                          Contribution.known(
+                              "temperature of the board", TEMPERATURE_VOLTS / point.amps()))));
+            });
+  }
+
+  /** The reference's drop at a current between two of its own, which grows with the logarithm. */
+  private static double dropAt(Reference.Drop reference, double amps) {
+    int i = 1;
+    while (i < reference.amps().size() - 1 && reference.amps().get(i).value() < amps) {
+      i++;
+    }
+    double from = reference.amps().get(i - 1).value();
+    double share = Math.log(amps / from) / Math.log(reference.amps().get(i).value() / from);
+    double low = reference.volts().get(i - 1).value();
+    return low + share * (reference.volts().get(i).value() - low);
   }
 
   /** How far each drop at the lowest current lies from its reference, the common part taken off. */
   List<DropShift> shifts(int seating, List<Measurement> measurements) {
     Map<List<Amps>, List<Junction>> alike = new LinkedHashMap<>();
     for (Junction j : junctions(measurements)) {
-      if (reference(j).isPresent()) {
+      if (reference(j.net(), j.amps()).isPresent()) {
         alike.computeIfAbsent(j.amps(), k -> new ArrayList<>()).add(j);
       }
     }
     List<DropShift> shifts = new ArrayList<>();
     for (List<Junction> list : alike.values()) {
-      double middle = median(list.stream().mapToDouble(this::shift).sorted().toArray());
+      double middle = Series.median(list.stream().map(this::shift).toList());
+      double common = list.size() < Series.ENOUGH ? 0 : middle;
       for (Junction j : list) {
-        double volts = j.volts().get(0);
         double u =
             Math.hypot(
-                accuracy.junctionVolts(volts, j.amps().get(0).value()),
-                reference(j).orElseThrow().sd().value());
-        double common = list.size() < ENOUGH ? 0 : middle;
+                accuracy.junctionVolts(j.volts().get(0), j.amps().get(0).value()),
+                reference(j.net(), j.amps()).orElseThrow().sd().value());
         shifts.add(
             new DropShift(
                 seating, j.contact(), j.net().id(), Estimate.known(shift(j) - common, u)));
@@ -141,112 +190,11 @@ final class Drops {
   }
 
   private double shift(Junction j) {
-    return j.volts().get(0) - reference(j).orElseThrow().volts().get(0).value();
+    return j.volts().get(0) - reference(j.net(), j.amps()).orElseThrow().volts().get(0).value();
   }
 
-  private Optional<Reference.Drop> reference(Junction j) {
-    Reference.Drop drop = own.getOrDefault(j.net().id(), learned.get(j.net().id()));
-    return drop != null && drop.amps().equals(j.amps()) ? Optional.of(drop) : Optional.empty();
-  }
-
-  private record Junction(Contact contact, Net net, List<Amps> amps, List<Double> volts) {}
-
-  private record Excess(
-      Contact contact, double ohms, double instrument, double between, int boards) {}
-
-  private List<Junction> junctions(List<Measurement> measurements) {
-    List<Junction> list = new ArrayList<>();
-    for (Measurement m : measurements) {
-      Step step = m.step();
-      int currents = step.currents().size();
-      if (step.kind() != Kind.JUNCTION
-          || !(m.reading() instanceof Reading.Measured measured)
-          || measured.points().size() <= currents) {
-        continue;
-      }
-      Contact subject = assembly.isGround(step.a()) ? step.b() : step.a();
-      List<Double> volts = new ArrayList<>();
-      for (int i = 0; i < currents; i++) {
-        volts.add(measured.points().get(i).volts());
-      }
-      // The first current is repeated last: the mean of the two takes off a slow drift.
-      volts.set(0, (volts.get(0) + measured.points().get(currents).volts()) / 2);
-      assembly
-          .net(subject)
-          .ifPresent(net -> list.add(new Junction(subject, net, step.currents(), volts)));
-    }
-    return list;
-  }
-
-  private Excess against(Junction j, Reference.Drop reference, boolean same) {
-    int top = j.amps().size() - 1;
-    double span = j.amps().get(top).value() - j.amps().get(0).value();
-    double grown = j.volts().get(top) - j.volts().get(0);
-    double usual = reference.volts().get(top).value() - reference.volts().get(0).value();
-    double u =
-        Math.hypot(
-            accuracy.junctionVolts(j.volts().get(top), j.amps().get(top).value()),
-            accuracy.junctionVolts(j.volts().get(0), j.amps().get(0).value()) / Math.sqrt(2));
-    return new Excess(
-        j.contact(),
-        (grown - usual) / span,
-        (same ? Math.sqrt(2) : 1) * u / span,
-        (same ? ownSpread(j) : reference.growthSd().value()) / span,
-        Optional.ofNullable(learned.get(j.net().id())).map(Reference.Drop::boards).orElse(2));
-  }
-
-  /**
-   * The same board is compared with itself, at another temperature. A net that differs between
-   * boards by more than its kind, because a resistance lies beside its junction, also goes its own
-   * way with temperature; that part is kept.
-   */
-  private double ownSpread(Junction j) {
-    Reference.Drop mine = learned.get(j.net().id());
-    if (mine == null) {
-      return 0;
-    }
-    double[] kind =
-        learned.values().stream()
-            .filter(d -> d.amps().equals(mine.amps()))
-            .mapToDouble(d -> d.growthSd().value())
-            .sorted()
-            .toArray();
-    double usual = median(kind);
-    double own = mine.growthSd().value();
-    return Math.sqrt(Math.max(0, own * own - usual * usual));
-  }
-
-  private static void estimate(List<Excess> list, Map<Contact, Estimate> result) {
-    if (list.size() < ENOUGH) {
-      return;
-    }
-    double middle = median(list.stream().mapToDouble(Excess::ohms).sorted().toArray());
-    double spread =
-        MAD_TO_SD
-            * median(
-                list.stream().mapToDouble(e -> Math.abs(e.ohms() - middle)).sorted().toArray());
-    for (Excess e : list) {
-      double dies = Math.sqrt(Math.max(0, spread * spread - e.instrument() * e.instrument()));
-      result.put(
-          e.contact(),
-          Estimate.of(
-              e.ohms() - middle,
-              List.of(
-                  Contribution.known("voltages at three currents", e.instrument()),
-                  e.between() > dies
-                      ? new Contribution(
-                          "spread of this net between boards",
-                          e.between() * Math.sqrt(1 + 1.0 / e.boards()),
-                          Math.max(1, e.boards() - 1))
-                      : new Contribution(
-                          "spread of the junctions of this board",
-                          dies,
-                          MAD_EFFICIENCY * list.size()))));
-    }
-  }
-
-  private static double median(double[] sorted) {
-    int n = sorted.length;
-    return n % 2 == 1 ? sorted[n / 2] : (sorted[n / 2 - 1] + sorted[n / 2]) / 2;
+  private Optional<Reference.Drop> reference(Net net, List<Amps> amps) {
+    return Optional.ofNullable(own.getOrDefault(net.id(), learned.get(net.id())))
+        .filter(drop -> drop.amps().equals(amps));
   }
 }

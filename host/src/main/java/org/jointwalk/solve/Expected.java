@@ -1,23 +1,25 @@
 package org.jointwalk.solve;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Load;
 import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Node;
+import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Reference;
 import org.jointwalk.stack.Role;
+import org.jointwalk.stack.Side;
 
 /**
  * What a good board conducts between two of its nets at a few millivolt: its resistances, and a
- * safe bound for Schottky junctions. Silicon junctions do not conduct there. Built once per pass;
- * cubic in the nodes that hang together by resistance. Immutable.
+ * safe bound for Schottky junctions. Silicon junctions do not conduct there. Where both boards are
+ * in the fixture the nets that the ring joins count as one. Built once per pass; cubic in the nodes
+ * that hang together by resistance. Immutable.
  */
 final class Expected {
 
@@ -29,36 +31,75 @@ final class Expected {
 
   private static final double SMALLEST_OHMS = 1e-3;
 
-  private final Map<Node, Integer> place = new LinkedHashMap<>();
-  private final Map<Node, Integer> part = new LinkedHashMap<>();
-  private final Map<Integer, DMatrixRMaj> inverse = new LinkedHashMap<>();
-  private final Map<NetId, Double> referenceOhms = new LinkedHashMap<>();
-  private final Set<Node> ground = new LinkedHashSet<>();
+  /** A conductor between two nodes. */
+  record Wire(Node a, Node b, double siemens) {}
 
-  private record Wire(Node a, Node b, double siemens) {}
+  private final List<Wire> wires;
+  private final Map<NetId, Double> referenceSiemens;
+  private final Map<Node, Side> grounds;
+  private final Map<Node, Part> parts = new LinkedHashMap<>();
+
+  /** Nodes that hang together: their places, and the inverse that gives every resistance. */
+  private record Part(Map<Node, Integer> places, DMatrixRMaj inverse) {}
 
   Expected(Assembly assembly) {
-    List<Wire> wires =
-        assembly.loads().stream().filter(Expected::conducts).map(Expected::wire).toList();
-    Map<Node, Set<Node>> next = new LinkedHashMap<>();
+    this(wires(assembly), references(assembly), grounds(assembly));
+  }
+
+  private Expected(List<Wire> wires, Map<NetId, Double> referenceSiemens, Map<Node, Side> grounds) {
+    this.wires = wires;
+    this.referenceSiemens = referenceSiemens;
+    this.grounds = grounds;
+    Map<Node, List<Wire>> at = new LinkedHashMap<>();
     for (Wire wire : wires) {
-      next.computeIfAbsent(wire.a(), k -> new LinkedHashSet<>()).add(wire.b());
-      next.computeIfAbsent(wire.b(), k -> new LinkedHashSet<>()).add(wire.a());
+      at.computeIfAbsent(wire.a(), k -> new ArrayList<>()).add(wire);
+      at.computeIfAbsent(wire.b(), k -> new ArrayList<>()).add(wire);
     }
-    int parts = 0;
-    for (Node start : next.keySet()) {
-      if (!part.containsKey(start)) {
-        factor(parts++, spread(start, next), wires);
+    for (Node start : at.keySet()) {
+      if (!parts.containsKey(start)) {
+        factor(start, at);
       }
     }
+  }
+
+  private static List<Wire> wires(Assembly assembly) {
+    List<Wire> wires = new ArrayList<>();
+    for (Load load : assembly.loads()) {
+      if (conducts(load)) {
+        wires.add(wire(load));
+      }
+    }
+    if (assembly.setUp().joints().size() == Side.values().length) {
+      for (Position p : assembly.map().positions().values()) {
+        wires.add(
+            new Wire(
+                Node.OnBoard.of(p.net(Side.UPPER)),
+                Node.OnBoard.of(p.net(Side.LOWER)),
+                1 / SMALLEST_OHMS));
+      }
+    }
+    return wires;
+  }
+
+  /** A reference was read on a board that was alone. */
+  private static Map<NetId, Double> references(Assembly assembly) {
+    Map<NetId, Double> siemens = new LinkedHashMap<>();
+    if (assembly.setUp().boards().size() == 1) {
+      for (Reference reference : assembly.map().references()) {
+        if (reference instanceof Reference.ToGround toGround) {
+          siemens.put(toGround.net(), 1 / Math.max(toGround.ohms().value(), SMALLEST_OHMS));
+        }
+      }
+    }
+    return siemens;
+  }
+
+  private static Map<Node, Side> grounds(Assembly assembly) {
+    Map<Node, Side> grounds = new LinkedHashMap<>();
     assembly.map().nets().values().stream()
         .filter(n -> n.role() == Role.GROUND)
-        .forEach(n -> ground.add(Node.OnBoard.of(n.id())));
-    for (Reference reference : assembly.map().references()) {
-      if (reference instanceof Reference.ToGround toGround) {
-        referenceOhms.put(toGround.net(), toGround.ohms().value());
-      }
-    }
+        .forEach(n -> grounds.put(Node.OnBoard.of(n.id()), n.id().side()));
+    return grounds;
   }
 
   private static boolean conducts(Load load) {
@@ -80,46 +121,58 @@ final class Expected {
         1 / Math.max(ohms, SMALLEST_OHMS));
   }
 
-  private static Set<Node> spread(Node start, Map<Node, Set<Node>> next) {
-    Set<Node> seen = new LinkedHashSet<>(Set.of(start));
-    List<Node> queue = new java.util.ArrayList<>(seen);
+  /** The same boards with conductors that good ones do not have. References no longer hold. */
+  Expected with(List<Wire> found) {
+    List<Wire> all = new ArrayList<>(wires);
+    all.addAll(found);
+    return new Expected(all, Map.of(), grounds);
+  }
+
+  private void factor(Node start, Map<Node, List<Wire>> at) {
+    Map<Node, Integer> places = new LinkedHashMap<>(Map.of(start, 0));
+    List<Node> queue = new ArrayList<>(List.of(start));
     for (int i = 0; i < queue.size(); i++) {
-      for (Node other : next.getOrDefault(queue.get(i), Set.of())) {
-        if (seen.add(other)) {
-          queue.add(other);
+      for (Wire wire : at.getOrDefault(queue.get(i), List.of())) {
+        for (Node end : List.of(wire.a(), wire.b())) {
+          if (places.putIfAbsent(end, places.size()) == null) {
+            queue.add(end);
+          }
         }
       }
     }
-    return seen;
+    // The first node is held at zero; the inverse of the rest gives every effective resistance.
+    int n = places.size() - 1;
+    DMatrixRMaj laplacian = new DMatrixRMaj(n, n);
+    for (Node node : queue) {
+      for (Wire wire : at.getOrDefault(node, List.of())) {
+        Node other = wire.a().equals(node) ? wire.b() : wire.a();
+        add(laplacian, place(places, node), place(places, other), wire.siemens());
+      }
+    }
+    if (n > 0) {
+      CommonOps_DDRM.invert(laplacian);
+    }
+    Part part = new Part(places, laplacian);
+    queue.forEach(node -> parts.put(node, part));
   }
 
-  private void factor(int number, Set<Node> nodes, List<Wire> wires) {
-    int n = 0;
-    for (Node node : nodes) {
-      part.put(node, number);
-      place.put(node, n++);
+  /** One end of a wire; its other end adds the rest. */
+  private static void add(DMatrixRMaj laplacian, int here, int there, double siemens) {
+    if (here == 0 || here == there) {
+      return;
     }
-    // The last node is held at zero; the inverse of the rest gives every effective resistance.
-    DMatrixRMaj laplacian = new DMatrixRMaj(n - 1, n - 1);
-    for (Wire wire : wires) {
-      Integer a = place.get(wire.a());
-      Integer b = place.get(wire.b());
-      if (a == null || b == null || !nodes.contains(wire.a()) || a.equals(b)) {
-        continue;
-      }
-      if (a < n - 1) {
-        laplacian.add(a, a, wire.siemens());
-      }
-      if (b < n - 1) {
-        laplacian.add(b, b, wire.siemens());
-      }
-      if (a < n - 1 && b < n - 1) {
-        laplacian.add(a, b, -wire.siemens());
-        laplacian.add(b, a, -wire.siemens());
-      }
+    laplacian.add(here - 1, here - 1, siemens);
+    if (there > 0) {
+      laplacian.add(here - 1, there - 1, -siemens);
     }
-    CommonOps_DDRM.invert(laplacian);
-    inverse.put(number, laplacian);
+  }
+
+  private static int place(Map<Node, Integer> places, Node node) {
+    Integer place = places.get(node);
+    if (place == null) {
+      throw new IllegalArgumentException(node + " is in another part");
+    }
+    return place;
   }
 
   /** Conductance between two nodes in siemens; zero when nothing joins them. */
@@ -128,29 +181,25 @@ final class Expected {
     if (byGround > 0) {
       return byGround;
     }
-    Integer partA = part.get(a);
-    if (partA == null || !partA.equals(part.get(b)) || a.equals(b)) {
+    Part part = parts.get(a);
+    if (part == null || a.equals(b) || !part.places().containsKey(b)) {
       return 0;
     }
-    DMatrixRMaj m = inverse.get(partA);
-    Integer i = place.get(a);
-    Integer j = place.get(b);
-    if (m == null || i == null || j == null) {
-      return 0;
-    }
+    DMatrixRMaj m = part.inverse();
+    int i = place(part.places(), a);
+    int j = place(part.places(), b);
     double ohms = entry(m, i, i) + entry(m, j, j) - 2 * entry(m, i, j);
     return 1 / Math.max(ohms, SMALLEST_OHMS);
   }
 
-  private double byReference(Node net, Node other) {
-    if (!ground.contains(other) || !(net instanceof Node.OnBoard board)) {
+  private double byReference(Node net, Node ground) {
+    if (!(net instanceof Node.OnBoard board) || grounds.get(ground) != board.side()) {
       return 0;
     }
-    Double ohms = referenceOhms.get(new NetId(board.side(), board.name()));
-    return ohms == null ? 0 : 1 / Math.max(ohms, SMALLEST_OHMS);
+    return referenceSiemens.getOrDefault(new NetId(board.side(), board.name()), 0.0);
   }
 
   private static double entry(DMatrixRMaj m, int i, int j) {
-    return i < m.numRows && j < m.numRows ? m.get(i, j) : 0;
+    return i == 0 || j == 0 ? 0 : m.get(i - 1, j - 1);
   }
 }

@@ -30,7 +30,16 @@ import org.jointwalk.stack.Contact;
  */
 final class Group {
 
-  private record Edge(Contact a, Contact b, Estimate ohms) {}
+  /** No reading is better than this, in ohm; one that claims to be would outweigh all others. */
+  private static final double BEST_OHMS = 1e-9;
+
+  private record Edge(Contact a, Contact b, Estimate ohms) {
+
+    double weight() {
+      double u = Math.max(ohms.u(), BEST_OHMS);
+      return 1 / (u * u);
+    }
+  }
 
   private final Accuracy accuracy;
   private final Capabilities capabilities;
@@ -47,9 +56,14 @@ final class Group {
     Contact b = step.b();
     partners.computeIfAbsent(a, k -> new LinkedHashSet<>()).add(b);
     partners.computeIfAbsent(b, k -> new LinkedHashSet<>()).add(a);
-    if (reading instanceof Reading.Measured measured) {
+    if (reading instanceof Reading.Measured measured && carriedCurrent(measured)) {
       edges.add(new Edge(a, b, accuracy.ohms(step, measured)));
     }
+  }
+
+  /** A fixture that calls a reading without current measured has met no path all the same. */
+  private static boolean carriedCurrent(Reading.Measured measured) {
+    return measured.points().stream().noneMatch(point -> point.amps() == 0);
   }
 
   /** The contacts that were seen to conduct. */
@@ -153,11 +167,10 @@ final class Group {
     DMatrixRMaj weighted = new DMatrixRMaj(n, m);
     for (int k = 0; k < m; k++) {
       Edge edge = mine.get(k);
-      double weight = 1 / (edge.ohms().u() * edge.ohms().u());
       for (Contact end : List.of(edge.a(), edge.b())) {
         int i = at(index, end);
         design.set(k, i, 1);
-        weighted.set(i, k, weight);
+        weighted.set(i, k, edge.weight());
       }
     }
     DMatrixRMaj normal = new DMatrixRMaj(n, n);
@@ -268,7 +281,7 @@ final class Group {
     double chi = 0;
     for (Edge edge : mine) {
       double miss = edge.ohms().value() - value[at(index, edge.a())] - value[at(index, edge.b())];
-      chi += miss * miss / (edge.ohms().u() * edge.ohms().u());
+      chi += miss * miss * edge.weight();
     }
     return chi <= ChiSquaredDistribution.of(left).inverseSurvivalProbability(1e-4);
   }

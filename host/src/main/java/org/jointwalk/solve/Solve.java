@@ -2,7 +2,6 @@ package org.jointwalk.solve;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -25,12 +24,16 @@ import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Node;
 import org.jointwalk.stack.Reference;
+import org.jointwalk.stack.Role;
 
 /**
  * Makes estimates of every path and pair from the readings of a pass. Cost is linear in the
  * readings and cubic in the contacts of the largest net. Immutable.
  */
 public final class Solve {
+
+  /** A rail that conducts this many times what a good one does lies on ground somewhere. */
+  private static final double SHORTED = 1.5;
 
   private final Assembly assembly;
   private final Capabilities capabilities;
@@ -67,6 +70,7 @@ public final class Solve {
     for (Measurement m : measurements) {
       bySeating.computeIfAbsent(m.seating(), k -> new ArrayList<>()).add(m);
     }
+    Expected shorted = shorted(measurements);
     List<PathEstimate> paths = new ArrayList<>();
     List<PairEstimate> pairs = new ArrayList<>();
     List<Residual> residuals = new ArrayList<>();
@@ -74,7 +78,7 @@ public final class Solve {
     bySeating.forEach(
         (seating, list) -> {
           paths.addAll(paths(seating, list));
-          pairs.addAll(pairs(seating, list));
+          pairs.addAll(pairs(seating, list, shorted));
           residuals.addAll(residuals(seating, list));
           shifts.addAll(drops.shifts(seating, list));
         });
@@ -83,8 +87,7 @@ public final class Solve {
 
   private List<PathEstimate> paths(int seating, List<Measurement> list) {
     Map<Node, Group> groups = new LinkedHashMap<>();
-    Map<Contact, Boolean> grounded = new LinkedHashMap<>();
-    Map<Contact, Set<Contact>> against = new LinkedHashMap<>();
+    AgainstGround ground = new AgainstGround(assembly, accuracy, expected);
     for (Measurement m : list) {
       Step step = m.step();
       if (!step.isPair() || m.reading() instanceof Reading.Refused) {
@@ -94,28 +97,21 @@ public final class Solve {
         groups
             .computeIfAbsent(assembly.home(step.a()), k -> new Group(accuracy, capabilities))
             .add(step, m.reading());
-      } else {
-        againstGround(m, grounded, against);
+      } else if (step.kind() == Kind.JUNCTION || drivesAcross(step)) {
+        ground.add(m);
       }
     }
-    Set<Contact> proven = new LinkedHashSet<>();
+    Set<Contact> proven = ground.proven();
     groups.values().forEach(g -> proven.addAll(g.conducting()));
-    grounded.forEach(
-        (contact, conducts) -> proven.addAll(conducts ? against(against, contact) : Set.of()));
-
     Map<Contact, PathEstimate> paths = new LinkedHashMap<>();
     for (Group group : groups.values()) {
       for (PathEstimate path : group.solve(seating)) {
         paths.put(path.contact(), path);
       }
     }
-    Map<Contact, Estimate> excess = drops.excess(list);
-    grounded.forEach(
-        (contact, conducts) ->
-            paths.merge(
-                contact,
-                byGround(seating, contact, conducts, against(against, contact), proven, excess),
-                Solve::join));
+    for (PathEstimate path : ground.estimates(seating, proven, drops.excess(list))) {
+      paths.merge(path.contact(), path, Solve::join);
+    }
     return List.copyOf(paths.values());
   }
 
@@ -129,69 +125,6 @@ public final class Solve {
     return step.kind() == Kind.ISOLATION
         || ((step.kind() == Kind.LOW_LEVEL || step.kind() == Kind.NORMAL_LEVEL)
             && !withinOneNet(step));
-  }
-
-  /** Notes whether a contact was seen to conduct to ground, for steps that can show it. */
-  private void againstGround(
-      Measurement m, Map<Contact, Boolean> grounded, Map<Contact, Set<Contact>> against) {
-    Step step = m.step();
-    if (assembly.isGround(step.a()) == assembly.isGround(step.b())) {
-      return;
-    }
-    Contact subject = assembly.isGround(step.a()) ? step.b() : step.a();
-    Contact ground = assembly.isGround(step.a()) ? step.a() : step.b();
-    Optional<Boolean> conducts =
-        step.kind() == Kind.JUNCTION
-            ? Optional.of(Drops.conducts(step, m.reading()))
-            : byLoad(step, m.reading());
-    conducts.ifPresent(
-        yes -> {
-          grounded.merge(subject, yes, Boolean::logicalOr);
-          against.computeIfAbsent(subject, k -> new LinkedHashSet<>()).add(ground);
-        });
-  }
-
-  private Optional<Boolean> byLoad(Step step, Reading reading) {
-    if (!drivesAcross(step)) {
-      return Optional.empty();
-    }
-    double siemens = expectedSiemens(step.a(), step.b());
-    if (siemens < Expected.SEEN || !(reading instanceof Reading.Measured measured)) {
-      return Optional.empty();
-    }
-    // A board's load may differ, an open path lets nothing through at all.
-    return Optional.of(accuracy.siemens(step, measured).value() > siemens / 10);
-  }
-
-  private static Set<Contact> against(Map<Contact, Set<Contact>> against, Contact contact) {
-    return against.getOrDefault(contact, Set.of());
-  }
-
-  private PathEstimate byGround(
-      int seating,
-      Contact contact,
-      boolean conducts,
-      Set<Contact> partners,
-      Set<Contact> proven,
-      Map<Contact, Estimate> excess) {
-    Evidence evidence = Evidence.CONDUCTS;
-    if (!conducts) {
-      evidence =
-          partners.stream().anyMatch(proven::contains)
-              ? Evidence.NO_PATH
-              : Evidence.NO_PROVEN_PARTNER;
-    }
-    Optional<Estimate> ohms =
-        conducts ? Optional.ofNullable(excess.get(contact)) : Optional.empty();
-    return new PathEstimate(
-        seating,
-        contact,
-        evidence,
-        ohms,
-        Optional.empty(),
-        ohms.isPresent(),
-        List.copyOf(partners),
-        true);
   }
 
   /** What a net's own pads say comes first; ground decides what they leave open. */
@@ -222,18 +155,59 @@ public final class Solve {
         true);
   }
 
-  private List<PairEstimate> pairs(int seating, List<Measurement> list) {
+  private List<PairEstimate> pairs(int seating, List<Measurement> list, Expected shorted) {
     List<PairEstimate> pairs = new ArrayList<>();
     for (Measurement m : list) {
       Step step = m.step();
-      if (!drivesAcross(step)) {
-        continue;
+      if (drivesAcross(step)) {
+        siemens(step, m.reading())
+            .ifPresent(g -> pairs.add(new PairEstimate(seating, step, g, allowed(step, shorted))));
       }
-      double allowed = step.isPair() ? expectedSiemens(step.a(), step.b()) : 0;
-      siemens(step, m.reading())
-          .ifPresent(g -> pairs.add(new PairEstimate(seating, step, g, allowed)));
     }
     return pairs;
+  }
+
+  /**
+   * What is no bridge: what a good board conducts there, or what this one does for a rail that lies
+   * on ground elsewhere.
+   */
+  private double allowed(Step step, Expected shorted) {
+    if (!step.isPair()) {
+      return 0;
+    }
+    double usual = expectedSiemens(step.a(), step.b());
+    return railToGround(step.a(), step.b())
+        ? usual
+        : Math.max(usual, shorted.between(assembly.home(step.a()), assembly.home(step.b())));
+  }
+
+  /** The loads with those rails joined to ground that conduct to it far more than they should. */
+  private Expected shorted(List<Measurement> measurements) {
+    Map<Node, Expected.Wire> found = new LinkedHashMap<>();
+    for (Measurement m : measurements) {
+      Step step = m.step();
+      if (!drivesAcross(step) || !step.isPair() || !railToGround(step.a(), step.b())) {
+        continue;
+      }
+      Node a = assembly.home(step.a());
+      Node b = assembly.home(step.b());
+      double usual = expected.between(a, b);
+      siemens(step, m.reading())
+          .filter(g -> g.value() - 2 * g.u() > SHORTED * Math.max(usual, Expected.SEEN))
+          .ifPresent(
+              g ->
+                  found.merge(
+                      assembly.isGround(step.a()) ? b : a,
+                      new Expected.Wire(a, b, g.value() - usual),
+                      (p, q) -> p.siemens() >= q.siemens() ? p : q));
+    }
+    return found.isEmpty() ? expected : expected.with(List.copyOf(found.values()));
+  }
+
+  private boolean railToGround(Contact a, Contact b) {
+    Contact other = assembly.isGround(a) ? b : a;
+    return assembly.isGround(a) != assembly.isGround(b)
+        && assembly.net(other).filter(n -> n.role() == Role.RAIL).isPresent();
   }
 
   private Optional<Estimate> siemens(Step step, Reading reading) {
@@ -246,7 +220,7 @@ public final class Solve {
     return Optional.empty();
   }
 
-  /** One entry for each unloaded reading; the loaded one that follows completes it. */
+  /** One entry for each unloaded reading; a loaded one of the same contact completes it. */
   private static List<Residual> residuals(int seating, List<Measurement> list) {
     List<Residual> residuals = new ArrayList<>();
     for (Measurement m : list) {
@@ -255,11 +229,13 @@ public final class Solve {
         continue;
       }
       double volts = measured.points().get(0).volts();
+      int last = residuals.size() - 1;
       if (step.kind() == Kind.RESIDUAL) {
         residuals.add(new Residual(seating, step.a(), volts, Double.NaN));
-      } else if (step.kind() == Kind.RESIDUAL_LOADED && !residuals.isEmpty()) {
-        Residual last = residuals.remove(residuals.size() - 1);
-        residuals.add(new Residual(seating, last.contact(), last.volts(), volts));
+      } else if (step.kind() == Kind.RESIDUAL_LOADED
+          && last >= 0
+          && residuals.get(last).contact().equals(step.a())) {
+        residuals.set(last, new Residual(seating, step.a(), residuals.get(last).volts(), volts));
       }
     }
     return residuals;

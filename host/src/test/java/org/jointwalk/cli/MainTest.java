@@ -76,7 +76,11 @@ class MainTest {
         "job seen",
         "job clamped",
         "job note",
-        "job close"
+        "job close",
+        "map",
+        "map check",
+        "map from-csv",
+        "map to-csv"
       })
   void helpOfEveryCommandNamesItAndShowsAnExample(String command) throws IOException {
     String[] words = (command + " --help").strip().split(" ");

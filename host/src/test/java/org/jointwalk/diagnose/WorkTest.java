@@ -3,11 +3,13 @@ package org.jointwalk.diagnose;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.jointwalk.job.Action;
+import org.jointwalk.job.BoardFinding;
 import org.jointwalk.job.Region;
 import org.jointwalk.job.Seen;
 import org.jointwalk.job.Verdict;
 import org.jointwalk.job.Verdict.Fit;
 import org.jointwalk.job.Verdict.Sureness;
+import org.jointwalk.job.WorksClamped;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Side;
 import org.junit.jupiter.api.Test;
@@ -194,5 +196,51 @@ class WorkTest {
 
     assertThat(verdict.now().get(0).sureness()).isEqualTo(Sureness.UNDECIDED);
     assertThat(verdict.headline()).isEqualTo("NOT YET: TOUCH UP N15");
+  }
+
+  @Test
+  void padThatWasFirstReadAfterTheSplitMayHaveComeOffWithIt() {
+    Verdict verdict = splitUpper().pass("upper-board").open("N13").end().verdict();
+
+    assertThat(verdict.groups().get(0).sureness()).isEqualTo(Sureness.LOCATED);
+    assertThat(verdict.remarks())
+        .contains(
+            "N13: first read after its side had let go, so the pad may have come off with that.");
+  }
+
+  @Test
+  void railThatIsShortedOnlyWithTheNewJointsIsShortedByThem() {
+    Verdict verdict =
+        splitUpper()
+            .lift()
+            .good("lower-board")
+            .good("interposer")
+            .reball(Side.LOWER)
+            .check("interposer-on-lower")
+            .board(Side.LOWER, "V_MAIN", BoardFinding.Fault.SHORTED)
+            .end()
+            .verdict();
+
+    assertThat(verdict.now()).hasSize(1);
+    assertThat(verdict.now().get(0).regions()).containsExactly(Region.LOWER_JOINTS);
+    assertThat(verdict.now().get(0).sureness()).isEqualTo(Sureness.PROBABLY);
+    assertThat(verdict.next().what()).startsWith("Touch up N07, N08 on the lower side");
+  }
+
+  @Test
+  void liftedInterposerIsSolderedOnAgainWhenPressingHelps() {
+    Verdict verdict =
+        Story.of(Ring.map(), "radio")
+            .split(Side.UPPER)
+            .lift()
+            .good("lower-board")
+            .good("interposer")
+            .good("upper-board")
+            .clamped(WorksClamped.YES)
+            .verdict();
+
+    assertThat(verdict.groups().get(0).regions())
+        .isSubsetOf(Region.UPPER_JOINTS, Region.LOWER_JOINTS);
+    assertThat(verdict.next().what()).startsWith("Re-ball the lower side");
   }
 }

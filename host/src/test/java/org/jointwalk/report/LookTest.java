@@ -3,6 +3,7 @@ package org.jointwalk.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -41,9 +42,7 @@ class LookTest {
   @Test
   void longLabelGetsALineOfItsOwn() {
     String text =
-        new Paper(Look.asPlain())
-            .field("a label that is long", 6, java.util.List.of("what it says"))
-            .text();
+        new Paper(Look.asPlain()).field("a label that is long", 6, List.of("what it says")).text();
 
     assertThat(text).isEqualTo("a label that is long\n      what it says\n");
   }

@@ -9,6 +9,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.Grade;
 import org.jointwalk.job.Region;
 import org.jointwalk.job.Verdict;
 import org.jointwalk.stack.Component;
@@ -170,7 +171,9 @@ class PassTextTest {
     Verdict.Group hidden =
         new Verdict.Group(
             List.of(Region.LOWER_BOARD),
-            List.of(new Component.Hidden(Side.LOWER, "radio")),
+            List.of(
+                new Component.Hidden(Side.LOWER, "radio"),
+                new Component.Hidden(Side.LOWER, "touch")),
             List.of(),
             Verdict.Sureness.UNDECIDED,
             "It may be dead.");
@@ -178,7 +181,8 @@ class PassTextTest {
     assertThat(plain(Sample.verdict(List.of(net, hidden), List.of(net))).replaceAll("\\s+", " "))
         .contains("- probably: net S3 of the radio board (upper)")
         .contains(
-            "- perhaps something on the main board (lower) that the ring does not show (radio)")
+            "- perhaps something on the main board (lower) that the ring does not show (radio and"
+                + " touch)")
         .contains("Wrong now - probably: net S3 of the radio board (upper)");
   }
 
@@ -212,7 +216,7 @@ class PassTextTest {
 
   @Test
   void everyGradeHasAMeaningThatFitsItsLine() {
-    assertThat(Arrays.stream(org.jointwalk.job.Grade.values()).map(Phrases::meaning))
+    assertThat(Arrays.stream(Grade.values()).map(Phrases::meaning))
         .allMatch(meaning -> !meaning.isBlank() && meaning.length() <= 43);
   }
 }

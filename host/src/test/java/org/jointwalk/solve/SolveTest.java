@@ -1,0 +1,260 @@
+package org.jointwalk.solve;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+import static org.jointwalk.trial.Readings.isolation;
+import static org.jointwalk.trial.Readings.junction;
+import static org.jointwalk.trial.Readings.ohms;
+import static org.jointwalk.trial.Readings.over;
+import static org.jointwalk.trial.Readings.residual;
+
+import java.util.List;
+import java.util.Optional;
+import org.jointwalk.fixture.Kind;
+import org.jointwalk.fixture.Reading;
+import org.jointwalk.fixture.Switching;
+import org.jointwalk.job.Estimates;
+import org.jointwalk.job.Measurement;
+import org.jointwalk.job.PairEstimate;
+import org.jointwalk.job.PathEstimate;
+import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Role;
+import org.jointwalk.trial.Instruments;
+import org.jointwalk.trial.SmallMap;
+import org.junit.jupiter.api.Test;
+
+class SolveTest {
+
+  private static final double NONE = Double.POSITIVE_INFINITY;
+
+  private static SmallMap map() {
+    return new SmallMap()
+        .net("GND", Role.GROUND)
+        .net("VCC", Role.RAIL)
+        .net("VDD", Role.RAIL)
+        .net("S", Role.SIGNAL)
+        .net("T", Role.SIGNAL)
+        .pad("G1", "GND")
+        .pad("G2", "GND")
+        .pad("V1", "VCC")
+        .pad("V2", "VCC")
+        .pad("D", "VDD")
+        .pad("S", "S")
+        .pad("T", "T")
+        .resistor("VCC", "GND", 1000)
+        .resistor("VDD", "GND", 5000);
+  }
+
+  private static Solve solve(SmallMap map) {
+    return new Solve(map.in("interposer-on-lower"), Instruments.ideal(Switching.MATRIX), List.of());
+  }
+
+  private static Estimates estimates(Measurement... list) {
+    return solve(map()).estimates(List.of(list));
+  }
+
+  private static Optional<PathEstimate> path(Estimates estimates, int seating, String id) {
+    return estimates.paths().stream()
+        .filter(p -> p.seating() == seating && p.contact().equals(over(id)))
+        .findFirst();
+  }
+
+  private static Evidence evidence(Estimates estimates, String id) {
+    return path(estimates, 1, id).orElseThrow().evidence();
+  }
+
+  @Test
+  void seatingsAreEstimatedEachByItselfAndInOrder() {
+    Estimates estimates =
+        estimates(ohms(2, over("G1"), over("G2"), NONE), ohms(1, over("G1"), over("G2"), 0.4));
+    assertThat(estimates.paths()).extracting(PathEstimate::seating).containsExactly(1, 1, 2, 2);
+    assertThat(evidence(estimates, "G1")).isEqualTo(Evidence.CONDUCTS);
+    assertThat(path(estimates, 2, "G1").orElseThrow().evidence())
+        .isEqualTo(Evidence.NO_PROVEN_PARTNER);
+  }
+
+  @Test
+  void aJunctionThatConductsShowsThePathAndProvesItsGround() {
+    Estimates estimates =
+        estimates(junction(1, over("G1"), over("S"), 1), junction(1, over("G1"), over("T"), NONE));
+    assertThat(evidence(estimates, "S")).isEqualTo(Evidence.CONDUCTS);
+    assertThat(evidence(estimates, "T")).isEqualTo(Evidence.NO_PATH);
+    assertThat(path(estimates, 1, "S").orElseThrow().partners()).containsExactly(over("G1"));
+  }
+
+  @Test
+  void aJunctionAgainstAnUnprovenGroundProvesNothing() {
+    assertThat(evidence(estimates(junction(1, over("G1"), over("S"), NONE)), "S"))
+        .isEqualTo(Evidence.NO_PROVEN_PARTNER);
+    Estimates proven =
+        estimates(junction(1, over("G1"), over("S"), NONE), ohms(1, over("G1"), over("G2"), 0.1));
+    assertThat(evidence(proven, "S")).isEqualTo(Evidence.NO_PATH);
+  }
+
+  @Test
+  void oneOfSeveralReadingsThatConductsIsEnough() {
+    Estimates estimates =
+        estimates(junction(1, over("G1"), over("S"), NONE), junction(1, over("G2"), over("S"), 1));
+    assertThat(evidence(estimates, "S")).isEqualTo(Evidence.CONDUCTS);
+    assertThat(path(estimates, 1, "S").orElseThrow().partners())
+        .containsExactly(over("G1"), over("G2"));
+  }
+
+  @Test
+  void theLoadOfARailShowsThePathToItUnlessNoneIsKnown() {
+    assertThat(evidence(estimates(isolation(1, over("V1"), over("G1"), 1000)), "V1"))
+        .isEqualTo(Evidence.CONDUCTS);
+    // A tenth of the usual current is another load; less is an open path.
+    assertThat(evidence(estimates(isolation(1, over("V1"), over("G1"), 9900)), "V1"))
+        .isEqualTo(Evidence.CONDUCTS);
+    Estimates open =
+        estimates(
+            ohms(1, over("G1"), over("G2"), 0.1), isolation(1, over("V1"), over("G1"), 10_100));
+    assertThat(evidence(open, "V1")).isEqualTo(Evidence.NO_PATH);
+    assertThat(path(estimates(isolation(1, over("T"), over("G1"), 10)), 1, "T")).isEmpty();
+  }
+
+  @Test
+  void aLoadReadingOverItsRangeIsNoPath() {
+    Measurement m = isolation(1, over("V1"), over("G1"), 1000);
+    Measurement over = new Measurement(1, m.step(), new Reading.OverRange(0, List.of()));
+    assertThat(evidence(estimates(over), "V1")).isEqualTo(Evidence.NO_PROVEN_PARTNER);
+  }
+
+  @Test
+  void groundDecidesWhatThePadsOfANetLeaveOpen() {
+    Measurement among = ohms(1, over("V1"), over("V2"), NONE);
+    Measurement proof = ohms(1, over("G1"), over("G2"), 0.1);
+    assertThat(evidence(estimates(among), "V1")).isEqualTo(Evidence.NO_PROVEN_PARTNER);
+    Estimates one = estimates(among, proof, isolation(1, over("V1"), over("G1"), 1000));
+    assertThat(evidence(one, "V1")).isEqualTo(Evidence.CONDUCTS);
+    assertThat(evidence(one, "V2")).isEqualTo(Evidence.NO_PROVEN_PARTNER);
+    Estimates none = estimates(among, proof, isolation(1, over("V1"), over("G1"), NONE));
+    assertThat(evidence(none, "V1")).isEqualTo(Evidence.NO_PATH);
+    Estimates unproven = estimates(among, isolation(1, over("V1"), over("G1"), NONE));
+    assertThat(evidence(unproven, "V1")).isEqualTo(Evidence.NO_PROVEN_PARTNER);
+  }
+
+  @Test
+  void whatThePadsOfANetSayIsKeptBesideGround() {
+    Estimates estimates =
+        estimates(ohms(1, over("V1"), over("V2"), 0.6), isolation(1, over("V1"), over("G1"), NONE));
+    PathEstimate path = path(estimates, 1, "V1").orElseThrow();
+    assertThat(path.evidence()).isEqualTo(Evidence.CONDUCTS);
+    assertThat(path.ohms().orElseThrow().value()).isCloseTo(0.6, within(1e-9));
+    assertThat(path.sharedWith()).contains(over("V2"));
+    assertThat(path.partners()).containsExactly(over("V2"), over("G1"));
+    assertThat(path.byDrop()).isFalse();
+  }
+
+  @Test
+  void aRefusedStepSaysNothing() {
+    Measurement m = ohms(1, over("G1"), over("G2"), 1);
+    Measurement refused = new Measurement(1, m.step(), new Reading.Refused(0, "lid open"));
+    Estimates estimates = estimates(refused);
+    assertThat(estimates.paths()).isEmpty();
+    Measurement pair = isolation(1, over("S"), over("T"), 5);
+    assertThat(
+            estimates(new Measurement(1, pair.step(), new Reading.Refused(0, "lid open"))).pairs())
+        .isEmpty();
+  }
+
+  @Test
+  void pairsCarryWhatAGoodBoardConductsThereAndGroupsNothing() {
+    Estimates estimates =
+        estimates(
+            isolation(1, over("V1"), over("G1"), 900),
+            isolation(1, over("S"), over("T"), 40),
+            isolation(1, List.of(over("S"), over("V1")), List.of(over("G1")), 900));
+    assertThat(estimates.pairs()).hasSize(3);
+    assertThat(estimates.pairs().get(0).expectedSiemens()).isCloseTo(1e-3, within(1e-12));
+    assertThat(estimates.pairs().get(1).expectedSiemens()).isZero();
+    assertThat(estimates.pairs().get(1).siemens().value()).isCloseTo(1 / 40.0, within(1e-12));
+    assertThat(estimates.pairs().get(2).expectedSiemens()).isZero();
+  }
+
+  @Test
+  void readingsWithinOneNetAndVoltagesAreNoPairs() {
+    assertThat(
+            estimates(
+                    ohms(1, over("G1"), over("G2"), 1),
+                    junction(1, over("G1"), over("S"), 1),
+                    residual(1, Kind.RESIDUAL, over("S"), over("G1"), 0))
+                .pairs())
+        .isEmpty();
+  }
+
+  @Test
+  void aPairOverItsRangeConductsNothing() {
+    Measurement m = isolation(1, over("S"), over("T"), 5);
+    PairEstimate pair =
+        estimates(new Measurement(1, m.step(), new Reading.OverRange(0, List.of()))).pairs().get(0);
+    assertThat(pair.siemens().value()).isZero();
+    assertThat(pair.siemens().u()).isPositive();
+  }
+
+  @Test
+  void aRailOnGroundExplainsWhatItsNeighboursConduct() {
+    SmallMap pulled = map().resistor("S", "VCC", 10_000).resistor("T", "VDD", 10_000);
+    Estimates estimates =
+        solve(pulled)
+            .estimates(
+                List.of(
+                    isolation(1, over("S"), over("T"), 20_000),
+                    isolation(1, over("V1"), over("G1"), 0.5),
+                    isolation(2, over("V1"), over("D"), 5000)));
+    double ohmsOfSignals = 1 / estimates.pairs().get(0).expectedSiemens();
+    assertThat(ohmsOfSignals).isCloseTo(10_000 + 10_000 + 5000, within(1.0));
+    assertThat(1 / estimates.pairs().get(1).expectedSiemens()).isCloseTo(1000, within(1e-6));
+    assertThat(1 / estimates.pairs().get(2).expectedSiemens()).isCloseTo(5000, within(1.0));
+    Estimates good =
+        solve(pulled)
+            .estimates(
+                List.of(
+                    isolation(1, over("S"), over("T"), 26_000),
+                    isolation(1, over("V1"), over("G1"), 700)));
+    assertThat(1 / good.pairs().get(0).expectedSiemens()).isCloseTo(26_000, within(1e-6));
+  }
+
+  @Test
+  void aLoadedVoltageCompletesTheUnloadedOneOfItsOwnContact() {
+    Estimates estimates =
+        estimates(
+            residual(1, Kind.RESIDUAL, over("V1"), over("G1"), 0.3),
+            residual(1, Kind.RESIDUAL_LOADED, over("V1"), over("G1"), 0.001),
+            residual(1, Kind.RESIDUAL, over("D"), over("G1"), 0.02),
+            residual(1, Kind.RESIDUAL_LOADED, over("S"), over("G1"), 0.01));
+    assertThat(estimates.residuals()).hasSize(2);
+    assertThat(estimates.residuals().get(0).volts()).isEqualTo(0.3);
+    assertThat(estimates.residuals().get(0).loaded()).isEqualTo(0.001);
+    assertThat(estimates.residuals().get(1).contact()).isEqualTo(over("D"));
+    assertThat(estimates.residuals().get(1).loaded()).isNaN();
+  }
+
+  @Test
+  void aLoadedVoltageAloneIsLeftOut() {
+    assertThat(
+            estimates(residual(1, Kind.RESIDUAL_LOADED, over("V1"), over("G1"), 0.3)).residuals())
+        .isEmpty();
+  }
+
+  @Test
+  void stepsOfGroupsAndVoltagesShowNoPath() {
+    Contact g1 = over("G1");
+    Estimates estimates =
+        estimates(
+            isolation(1, List.of(over("V1"), over("V2")), List.of(g1), 1000),
+            residual(1, Kind.RESIDUAL, over("V1"), g1, 0),
+            residual(1, Kind.DISCHARGE, over("V1"), g1, 0));
+    assertThat(estimates.paths()).isEmpty();
+  }
+
+  @Test
+  void aDropWithoutAReferenceShowsThePathButNoResistance() {
+    Estimates estimates = estimates(junction(1, over("G1"), over("S"), 1));
+    assertThat(path(estimates, 1, "S").orElseThrow().byDrop()).isFalse();
+    assertThat(path(estimates, 1, "S").orElseThrow().ohms()).isEmpty();
+    assertThat(solve(map()).drops(List.of(junction(1, over("G1"), over("S"), 1)))).hasSize(1);
+  }
+}
