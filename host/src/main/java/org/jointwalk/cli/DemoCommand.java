@@ -111,8 +111,7 @@ final class DemoCommand implements Callable<Integer> {
   private static String shown(List<String> typed) {
     List<String> words = new ArrayList<>();
     for (String word : typed) {
-      Path path = Path.of(word);
-      String brief = path.isAbsolute() ? "fixture-maps/" + path.getFileName() : word;
+      String brief = word.endsWith(".json") ? "fixture-maps/" + Path.of(word).getFileName() : word;
       words.add(brief.contains(" ") ? "\"" + brief + "\"" : brief);
     }
     return String.join(" ", words);

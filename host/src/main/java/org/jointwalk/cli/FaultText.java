@@ -43,7 +43,7 @@ final class FaultText {
     List<Fault> ordered = new ArrayList<>(faults);
     ordered.sort(
         Comparator.comparingInt((Fault fault) -> files.indexOf(fault.place().file()))
-            .thenComparingInt(fault -> fault.place().line())
+            .thenComparingInt(fault -> line(fault.place()))
             .thenComparingInt(fault -> fault.place().column()));
     List<String> lines = new ArrayList<>();
     for (Fault fault : ordered) {
@@ -55,6 +55,11 @@ final class FaultText {
       lines.add("");
     }
     return lines;
+  }
+
+  /** What concerns a whole file often follows from a slip in a line, so it comes last. */
+  private static int line(Place place) {
+    return place.line() == 0 ? Integer.MAX_VALUE : place.line();
   }
 
   private static void part(List<String> lines, String what, String text) {

@@ -31,7 +31,7 @@ import picocli.CommandLine.Spec;
     exitCodeListHeading = "%nExit codes:%n",
     footer = {
       "",
-      "Examples:",
+      "Example:",
       "  jointwalk demo",
       "  jointwalk job open --device \"Saltmarsh S2\" --fails radio"
     })

@@ -58,6 +58,16 @@ record CsvTable(List<String> columns, List<Field> rows) {
       }
       return new CsvTable(List.of(), List.of());
     }
+    if (records.get(0).getFields().stream().map(CsvTable::name).noneMatch(known::contains)) {
+      faults.error(
+          new Fault(
+              new Place(faults.file(), "", (int) records.get(0).getStartingLineNumber(), 0),
+              "this row names none of the columns",
+              String.join(",", records.get(0).getFields()),
+              "a header with " + String.join(", ", needed),
+              "Put the header above the first position, or check that this is the CSV file"));
+      return new CsvTable(List.of(), List.of());
+    }
     List<String> columns = header(records.get(0), known, needed, faults);
     List<Field> rows = new ArrayList<>();
     for (CsvRecord record : records.subList(1, records.size())) {
@@ -121,11 +131,16 @@ record CsvTable(List<String> columns, List<Field> rows) {
     return records;
   }
 
+  /** The name of a column as people write it. */
+  private static String name(String cell) {
+    return cell.strip().toLowerCase(Locale.ROOT).replace(' ', '_');
+  }
+
   private static List<String> header(
       CsvRecord record, List<String> known, List<String> needed, Faults faults) {
     List<String> columns = new ArrayList<>();
     for (String cell : record.getFields()) {
-      String name = cell.strip().toLowerCase(Locale.ROOT).replace(' ', '_');
+      String name = name(cell);
       Place place =
           new Place(faults.file(), name, (int) record.getStartingLineNumber(), columns.size() + 1);
       if (!name.isEmpty() && !known.contains(name)) {

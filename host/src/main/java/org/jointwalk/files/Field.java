@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoublePredicate;
 import java.util.function.Function;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,6 +23,9 @@ final class Field {
 
   /** What stands for a text that could not be read; no name in a file is empty. */
   static final String STAND_IN = "";
+
+  private static final Pattern NEARLY_A_NUMBER =
+      Pattern.compile("(-?[0-9]+(?:[.,][0-9]+)?)\\s*([\\p{L}%]{0,8})");
 
   private final @Nullable Field parent;
   private final String name;
@@ -246,11 +251,17 @@ final class Field {
 
   private double number(String allowed, DoublePredicate fits, double standIn) {
     if (!(json instanceof Json.Figure number)) {
-      if (json instanceof Json.Text text && text.value().matches("-?[0-9]+([.,][0-9]+)?")) {
+      Matcher meant = NEARLY_A_NUMBER.matcher(json instanceof Json.Text text ? text.value() : "");
+      if (meant.matches()) {
+        boolean unit = !meant.group(2).isEmpty();
         error(
             "this is a text, not a number",
             allowed,
-            "Write " + text.value().replace(',', '.') + " without quotes, with a decimal point");
+            unit
+                ? "Write the number alone, in the unit that the name ends with"
+                : "Write "
+                    + meant.group(1).replace(',', '.')
+                    + " without quotes, with a decimal point");
       } else {
         wrongKind(allowed);
       }

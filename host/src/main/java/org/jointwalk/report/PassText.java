@@ -60,7 +60,7 @@ public final class PassText {
       head.add("by " + pass.begun().by());
     }
     paper.line(String.join(paper.dot(), head)).blank();
-    paper.line(verdict.headline(), ink(findings, verdict)).blank();
+    paper.line(headline(pass, findings, verdict), ink(findings, verdict)).blank();
     List<Group> first = repair ? verdict.now() : verdict.groups();
     List<Group> second = repair ? verdict.groups() : verdict.now();
     VerdictText.where(paper, phrases, "Where", first, NAMED);
@@ -73,6 +73,17 @@ public final class PassText {
     paper.blank();
     results(paper, pass, findings);
     return paper.text();
+  }
+
+  /** What the job says; a pass that found nothing says so first when the job has other suspects. */
+  private static String headline(PassRecord pass, Findings findings, Verdict verdict) {
+    boolean clean = !findings.anyFault() && findings.graded(Grade.UNDECIDED).isEmpty();
+    boolean elsewhere = !verdict.groups().isEmpty() || !verdict.now().isEmpty();
+    return pass.begun().purpose() == Purpose.DIAGNOSIS && clean && elsewhere
+        ? Phrases.setUp(pass.begun().setUp()).toUpperCase(Locale.ROOT)
+            + " SHOWS NO FAULT. THE JOB: "
+            + verdict.headline()
+        : verdict.headline();
   }
 
   private static Paper.Ink ink(Findings findings, Verdict verdict) {

@@ -10,6 +10,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jointwalk.stack.PadMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -122,6 +124,20 @@ class FileTextTest {
 
     assertThat(onlyFaultOf(file(deep.getBytes(StandardCharsets.UTF_8))).reason())
         .contains("longer or deeper");
+  }
+
+  @Test
+  void faultsWithoutEndAreCutShortAndThatIsTold() {
+    String limits =
+        IntStream.rangeClosed(0, Faults.MOST_FAULTS)
+            .mapToObj(i -> "\"Q" + i + "\": 1, ")
+            .collect(Collectors.joining("", "\"overrides_ohms\": {", ""));
+    String text = Samples.text(Samples.PADS).replace("\"overrides_ohms\": {", limits);
+
+    FileFaults thrown = catchThrowableOfType(FileFaults.class, () -> PadMapFile.read("x", text));
+
+    assertThat(thrown.faults()).hasSize(Faults.MOST_FAULTS + 1);
+    assertThat(thrown.faults().get(Faults.MOST_FAULTS).reason()).contains("the rest is not told");
   }
 
   @Test
