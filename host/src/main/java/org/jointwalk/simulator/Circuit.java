@@ -47,8 +47,9 @@ final class Circuit {
    * @param b node at the other
    * @param edge number of the conductor
    * @param soundSiemens its conductance without the fault
+   * @param spread standard deviation of sound ones, as a fraction
    */
-  record Ends(int a, int b, int edge, double soundSiemens) {}
+  record Ends(int a, int b, int edge, double soundSiemens, double spread) {}
 
   /**
    * @param assembly what is clamped
@@ -112,9 +113,14 @@ final class Circuit {
     Optional<Condition> wrong = link.component().flatMap(defects::of);
     if (wrong.isPresent()) {
       Component component = link.component().orElseThrow();
-      change(component, node(link.a()), node(link.b()), ohms, path(component, wrong.get(), ohms));
+      int edge =
+          network.resistor(node(link.a()), node(link.b()), path(component, wrong.get(), ohms));
+      changes.put(
+          component,
+          new Ends(
+              node(link.a()), node(link.b()), edge, Network.conductance(ohms), Sound.spread(link)));
     } else {
-      network.resistor(node(link.a()), node(link.b()), ohms);
+      network.resistor(node(link.a()), node(link.b()), ohms, Sound.spread(link));
     }
   }
 
@@ -135,9 +141,9 @@ final class Circuit {
     return new IllegalArgumentException(component + " cannot be " + condition);
   }
 
-  private void change(Component component, int a, int b, double soundOhms, double ohms) {
-    int edge = network.resistor(a, b, ohms);
-    changes.put(component, new Ends(a, b, edge, Network.conductance(soundOhms)));
+  /** Lays metal that a sound stack has not. */
+  private void join(Component component, int a, int b, double ohms) {
+    changes.put(component, new Ends(a, b, network.resistor(a, b, ohms), 0, 0));
   }
 
   private void lay(Load load) {
@@ -170,7 +176,8 @@ final class Circuit {
     network.resistor(
         node(load.side(), load.from()),
         node(load.side(), load.to()),
-        isCutOff(load) ? Double.POSITIVE_INFINITY : ohms * factor(load));
+        isCutOff(load) ? Double.POSITIVE_INFINITY : ohms * factor(load),
+        Sound.partSpread());
   }
 
   private List<Condition> conditions(Load load) {
@@ -215,24 +222,15 @@ final class Circuit {
     } else if (!assembly.setUp().boards().contains(bridge.side())) {
       return;
     }
-    change(
-        bridge,
-        node(new Node.Land(bridge.a(), face)),
-        node(new Node.Land(bridge.b(), face)),
-        Double.POSITIVE_INFINITY,
-        ohms);
+    join(
+        bridge, node(new Node.Land(bridge.a(), face)), node(new Node.Land(bridge.b(), face)), ohms);
   }
 
   private void layNet(Component.NetOf netOf, Condition condition) {
     NetId net = netOf.net();
     int hub = node(Node.OnBoard.of(net));
     if (condition instanceof Condition.Shorted shorted) {
-      change(
-          netOf,
-          hub,
-          node(net.side(), shorted.to()),
-          Double.POSITIVE_INFINITY,
-          shorted.ohms().value());
+      join(netOf, hub, node(net.side(), shorted.to()), shorted.ohms().value());
     } else if (condition instanceof Condition.Charged charged) {
       network.source(ground(net.side()), hub, charged.volts(), charged.ohms().value());
     } else if (!(condition instanceof Condition.Abnormal || condition instanceof Condition.Open)) {
@@ -288,6 +286,41 @@ final class Circuit {
     Solver state = solver.copy();
     state.set(fault.edge(), fault.soundSiemens());
     return state;
+  }
+
+  /**
+   * How far the resistance between two probe tips may lie from that of another stack with the same
+   * faults, since good parts differ: one standard deviation in ohm, to first order. By Cohn's
+   * theorem each conductor counts with the square of its share of the current. A fault's own value
+   * counts as known.
+   *
+   * @param state of this circuit's topology
+   */
+  double spreadOhms(Solver state, Contact a, Contact b) {
+    Optional<Integer> from = node(a);
+    Optional<Integer> to = node(b);
+    if (from.isEmpty() || to.isEmpty()) {
+      return 0;
+    }
+    double[] volts = state.potentials(from.get(), to.get());
+    double variance = 0;
+    List<Network.Resistor> resistors = network.resistors();
+    for (int edge = 0; edge < resistors.size(); edge++) {
+      Network.Resistor resistor = resistors.get(edge);
+      if (resistor.spread() > 0) {
+        double across = volts[resistor.a()] - volts[resistor.b()];
+        double part = resistor.spread() * state.siemens(edge) * across * across;
+        variance += part * part;
+      }
+    }
+    for (Ends ends : changes.values()) {
+      if (state.siemens(ends.edge()) == ends.soundSiemens()) {
+        double across = volts[ends.a()] - volts[ends.b()];
+        double part = ends.spread() * ends.soundSiemens() * across * across;
+        variance += part * part;
+      }
+    }
+    return Math.sqrt(variance);
   }
 
   Solver solver() {

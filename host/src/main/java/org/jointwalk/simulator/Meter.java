@@ -78,6 +78,11 @@ final class Meter {
         : solver.ohms(from.get(), to.get());
   }
 
+  /** How far that may lie from the same of another stack, since good parts differ, in ohm. */
+  double spreadOhms(Contact a, Contact b) {
+    return circuit.spreadOhms(solver, a, b);
+  }
+
   /** Whether the circuit drives a current by itself. */
   boolean isLive() {
     return solver.isLive();

@@ -10,8 +10,12 @@ final class Network {
   /** No conductor of the model has less resistance than this; a smaller one counts as this. */
   static final double LEAST_OHMS = 1e-6;
 
-  /** A conductor in its place. */
-  record Resistor(int a, int b, double siemens) {}
+  /**
+   * A conductor in its place.
+   *
+   * @param spread standard deviation of good ones, as a fraction; 0 for what no model foresees
+   */
+  record Resistor(int a, int b, double siemens, double spread) {}
 
   /**
    * A junction in its place.
@@ -39,7 +43,12 @@ final class Network {
 
   /** Adds a conductor and returns its number; infinite ohms for one that does not conduct yet. */
   int resistor(int from, int to, double ohms) {
-    resistors.add(new Resistor(from, to, conductance(ohms)));
+    return resistor(from, to, ohms, 0);
+  }
+
+  /** The same for a conductor of which good ones differ by this fraction. */
+  int resistor(int from, int to, double ohms, double spread) {
+    resistors.add(new Resistor(from, to, conductance(ohms), spread));
     return resistors.size() - 1;
   }
 

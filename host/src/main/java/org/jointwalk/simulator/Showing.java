@@ -11,6 +11,7 @@ import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Ceilings;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
+import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Volts;
@@ -50,23 +51,30 @@ final class Showing {
   private final List<Contact> contacts;
   private final Meter with;
   private final Meter without;
+  private final boolean partsKnown;
   private final Deviation deviation;
 
   /** Two contacts and how much the conductance between them changes, in siemens. */
   private record Pair(Contact a, Contact b, double change) {}
 
+  /**
+   * @param partsKnown whether the value of every good part of this very stack is known, as it never
+   *     is at a bench
+   */
   Showing(
       Assembly assembly,
       Capabilities capabilities,
       List<Contact> contacts,
       Meter with,
-      Meter without) {
+      Meter without,
+      boolean partsKnown) {
     this.assembly = assembly;
     this.capabilities = capabilities;
     this.contacts = contacts.stream().filter(assembly.contacts()::contains).toList();
     ceilings = new Ceilings(assembly);
     this.with = with;
     this.without = without;
+    this.partsKnown = partsKnown;
     deviation = new Deviation(capabilities);
   }
 
@@ -195,9 +203,17 @@ final class Showing {
     if (step.isEmpty()) {
       return Visibility.NONE;
     }
-    double deviations =
-        deviation.between(step.get(), without.read(0, step.get()), with.read(0, step.get()));
+    Reading before = without.read(0, step.get());
+    Reading after = with.read(0, step.get());
+    double deviations = deviation.between(step.get(), before, after, 0);
+    if (deviations > 0 && !partsKnown) {
+      deviations = deviation.between(step.get(), before, after, partsOhms(step.get()));
+    }
     return deviations > 0 ? new Visibility(deviations, step) : Visibility.NONE;
+  }
+
+  private double partsOhms(Step step) {
+    return Math.max(without.spreadOhms(step.a(), step.b()), with.spreadOhms(step.a(), step.b()));
   }
 
   /** Contacts at the positions and nets that a fault names. */

@@ -85,6 +85,11 @@ public final class Truth {
     return meter(circuit.solver()).ohms(a, b);
   }
 
+  /** How far that lies from the same of other stacks with these faults: one standard deviation. */
+  double spreadOhms(Contact a, Contact b) {
+    return meter(circuit.solver()).spreadOhms(a, b);
+  }
+
   /** The reading of a step without noise, through typical switches and probes that all landed. */
   public Reading reading(Step step) {
     return meter(circuit.solver()).read(0, step);
@@ -101,14 +106,27 @@ public final class Truth {
 
   /**
    * How well one of the defects shows on this fixture while all others remain: the largest change
-   * over the steps that the ceilings allow, single contacts against single contacts. A few
+   * over the steps that the ceilings allow, single contacts against single contacts. Good parts
+   * count with their spread, since nobody knows what they measured before the fault. Some ten
    * milliseconds for a ring of 420.
    *
    * @param fault a component of {@link #defects}; one that is sound, hidden or not in the fixture
    *     shows nothing
    */
   public Visibility visibility(Component fault) {
-    return isShown(fault) ? showing(fault).of(fault, shares(fault)) : Visibility.NONE;
+    return visibility(fault, false);
+  }
+
+  /**
+   * The same for an observer who knows the value of every good part of this very stack, as nobody
+   * does: what the spread of good parts hides is the difference.
+   */
+  public Visibility visibilityWithPartsKnown(Component fault) {
+    return visibility(fault, true);
+  }
+
+  private Visibility visibility(Component fault, boolean partsKnown) {
+    return isShown(fault) ? showing(fault, partsKnown).of(fault, shares(fault)) : Visibility.NONE;
   }
 
   /** Whether a fault changes anything that a probe could find. */
@@ -120,7 +138,7 @@ public final class Truth {
   }
 
   /** Compares the circuit as it is with the same without one fault. */
-  Showing showing(Component fault) {
+  Showing showing(Component fault, boolean partsKnown) {
     Meter repaired =
         circuit
             .ends(fault)
@@ -130,7 +148,8 @@ public final class Truth {
                   Truth without = without(fault);
                   return without.meter(without.circuit.solver());
                 });
-    return new Showing(assembly, capabilities, contacts, meter(circuit.solver()), repaired);
+    return new Showing(
+        assembly, capabilities, contacts, meter(circuit.solver()), repaired, partsKnown);
   }
 
   /**

@@ -25,6 +25,7 @@ import org.jointwalk.stack.Side;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class TruthTest {
 
@@ -37,10 +38,15 @@ class TruthTest {
   }
 
   private static Truth truth(Kelvin kelvin, String setUp, Defects defects, Action... actions) {
+    return truth(4, kelvin, setUp, defects, actions);
+  }
+
+  private static Truth truth(
+      long seed, Kelvin kelvin, String setUp, Defects defects, Action... actions) {
     VirtualFixture fixture =
         new VirtualFixture(
             MAP,
-            Rings.specimen(4, defects),
+            Rings.specimen(seed, defects),
             Rings.fixture(MAP, kelvin, Switching.MULTIPLEXER),
             VirtualFixture.Conditions.CALM);
     fixture.clamp(SetUp.named(setUp).orElseThrow(), List.of(actions));
@@ -167,6 +173,40 @@ class TruthTest {
     assertThat(truth(Kelvin.TIP, Defects.NONE).visibility(GROUND_JOINT).deviations()).isZero();
   }
 
+  @ParameterizedTest
+  @ValueSource(booleans = {false, true})
+  void spreadOfGoodPartsIsThatOfManyStacks(boolean broken) {
+    Component via = new Component.Via(Rings.id(1));
+    Defects defects = broken ? one(via, new Condition.Open()) : Defects.NONE;
+    Contact a = Rings.over(1);
+    Contact b = Rings.over(11);
+    int stacks = 600;
+    double sum = 0;
+    double squares = 0;
+    for (int seed = 1; seed <= stacks; seed++) {
+      double ohms =
+          truth(seed, Kelvin.TIP, "interposer-on-lower", defects, new Action.Split(Side.UPPER))
+              .ohms(a, b);
+      sum += ohms;
+      squares += ohms * ohms;
+    }
+    double mean = sum / stacks;
+    double sd = Math.sqrt(squares / stacks - mean * mean);
+
+    // 600 stacks tell a standard deviation to 3 %; the first order and one stack's values add some.
+    assertThat(truth(Kelvin.TIP, defects).spreadOhms(a, b))
+        .isCloseTo(sd, Percentage.withPercentage(25));
+  }
+
+  @Test
+  void openJointBehindEdgePlatingIsSeenOnlyByWhoKnowsItsCopper() {
+    Component joint = new Component.Joint(Side.LOWER, Rings.id(0));
+    Truth truth = truth(Kelvin.TIP, one(joint, new Condition.Open()));
+
+    assertThat(truth.visibilityWithPartsKnown(joint).sight()).isEqualTo(Visibility.Sight.SEEN);
+    assertThat(truth.visibility(joint).sight()).isNotEqualTo(Visibility.Sight.SEEN);
+  }
+
   /** What is far from a fault changes less: the short search against every pair of contacts. */
   @ParameterizedTest
   @EnumSource(Kelvin.class)
@@ -193,14 +233,14 @@ class TruthTest {
     List<Contact> contacts = List.copyOf(truth.assembly().contacts());
 
     for (Component fault : defects.conditions().keySet()) {
-      Showing showing = truth.showing(fault);
+      Showing showing = truth.showing(fault, true);
       Visibility everywhere = Visibility.NONE;
       for (int i = 0; i < contacts.size(); i++) {
         for (int j = 0; j < i; j++) {
           everywhere = everywhere.orBetter(showing.pair(contacts.get(i), contacts.get(j)));
         }
       }
-      Visibility near = truth.visibility(fault);
+      Visibility near = truth.visibilityWithPartsKnown(fault);
 
       assertThat(near.sight()).as("%s", fault).isEqualTo(everywhere.sight());
       assertThat(near.deviations())
