@@ -160,7 +160,8 @@ final class Separation {
     }
     Estimate ohms = ohms(pair);
     double usual = 1 / pair.expectedSiemens();
-    return ohms.value() < usual - SURE * Math.hypot(LOAD_SPREAD * usual, ohms.u());
+    return ohms.value() + SURE * ohms.u() < 1 / thresholdSiemens()
+        && ohms.value() < usual - SURE * Math.hypot(LOAD_SPREAD * usual, ohms.u());
   }
 
   /** What lies between two contacts: switches and contacts taken off at their typical values. */
