@@ -1,6 +1,7 @@
 package org.jointwalk.grade;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -16,12 +17,16 @@ import org.jointwalk.job.Finding;
 import org.jointwalk.job.Findings;
 import org.jointwalk.job.Grade;
 import org.jointwalk.job.Question;
+import org.jointwalk.job.Question.Need;
 import org.jointwalk.quantity.Estimate;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Face;
 import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.Plate;
+import org.jointwalk.stack.Side;
 
 /**
  * Judges the estimates of a pass: what is found, what is still open, whether it is safe to go on.
@@ -55,9 +60,10 @@ public final class Grading {
    *
    * @param estimates all so far
    * @param seating number of the seating that is in place
+   * @param exhausted needs that no further reading of this seating can answer
    */
-  public List<Question> open(Estimates estimates, int seating) {
-    return new Openings(assembly, capabilities, ring, estimates, seating).next();
+  public List<Question> open(Estimates estimates, int seating, Set<Need> exhausted) {
+    return new Openings(assembly, capabilities, ring, estimates, seating).next(exhausted);
   }
 
   /** What makes it unsafe to go on, in words for the technician; empty when nothing does. */
@@ -74,7 +80,12 @@ public final class Grading {
   public Findings findings(Estimates estimates) {
     Knowledge knowledge = new Knowledge(assembly, estimates);
     PathRule rule = new PathRule(assembly, capabilities, ring, knowledge);
-    Bridges bridges = new Bridges(assembly, capabilities, ring, knowledge, estimates);
+    Bridges bridges =
+        new Bridges(
+            assembly,
+            ring,
+            knowledge,
+            new Separation(assembly, capabilities, knowledge, estimates));
     List<BridgeFinding> found = bridges.found();
     Map<String, BridgeFinding> bridged = new LinkedHashMap<>();
     for (BridgeFinding bridge : found) {
@@ -98,10 +109,9 @@ public final class Grading {
     }
     String other = bridge.a().equals(finding.position()) ? bridge.b() : bridge.a();
     List<Component> among = new ArrayList<>();
-    assembly
-        .setUp()
-        .joints()
-        .forEach(side -> among.add(Component.Bridge.between(side, bridge.a(), bridge.b())));
+    for (Side row : rows()) {
+      among.add(Component.Bridge.between(row, bridge.a(), bridge.b()));
+    }
     return new Finding(
         finding.position(),
         Grade.BRIDGED,
@@ -114,8 +124,28 @@ public final class Grading {
         "joined to " + other + " by " + Words.estimate(bridge.ohms()));
   }
 
+  /**
+   * The rows on which metal can join two positions: those of the joints, else the faces touched.
+   */
+  private Set<Side> rows() {
+    Set<Side> rows = EnumSet.noneOf(Side.class);
+    rows.addAll(assembly.setUp().joints());
+    if (rows.isEmpty()) {
+      for (Plate plate : Plate.values()) {
+        assembly.setUp().touches(plate).map(Face::side).ifPresent(rows::add);
+      }
+    }
+    return rows;
+  }
+
+  /**
+   * References were read on boards that were alone, so that the joined stack is strange to them.
+   */
   private List<BoardFinding> strange(
       Estimates estimates, List<BoardFinding> known, Set<String> bridged) {
+    if (assembly.setUp().boards().size() > 1) {
+      return List.of();
+    }
     Set<NetId> done = new LinkedHashSet<>();
     known.forEach(b -> done.add(b.net()));
     List<BoardFinding> found = new ArrayList<>();

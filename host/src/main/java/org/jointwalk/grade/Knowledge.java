@@ -1,6 +1,8 @@
 package org.jointwalk.grade;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -13,10 +15,13 @@ import java.util.TreeSet;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.job.Residual;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Branch;
 import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Net;
 import org.jointwalk.stack.Node;
+import org.jointwalk.stack.Side;
 
 /** The estimates of a pass, looked up by contact and seating. Immutable once made. */
 final class Knowledge {
@@ -24,21 +29,51 @@ final class Knowledge {
   /** A seating in which more of its contacts than this lack a path did not sit well. */
   private static final double TILTED = 0.08;
 
+  /** As many missing paths as this are no sign of tilt, however few contacts were read. */
+  private static final int MISSING_AT_FIRST = 6;
+
+  private static final int MISSING_LATER = 1;
+
   private final Assembly assembly;
-  private final Map<Contact, NavigableMap<Integer, PathEstimate>> paths = new LinkedHashMap<>();
-  private final Set<Integer> seatings = new TreeSet<>();
+  private final Map<Contact, List<PathEstimate>> paths = new LinkedHashMap<>();
+  private final NavigableMap<Integer, Map<Contact, PathEstimate>> bySeating = new TreeMap<>();
+  private final Map<Integer, Map<Node, List<Contact>>> conducting = new LinkedHashMap<>();
+  private final Set<Contact> good = new LinkedHashSet<>();
+  private final Map<Integer, Set<Side>> released = new LinkedHashMap<>();
   private final Set<Integer> tilted = new TreeSet<>();
 
   Knowledge(Assembly assembly, Estimates estimates) {
     this.assembly = assembly;
-    for (PathEstimate path : estimates.paths()) {
-      seatings.add(path.seating());
-      paths.computeIfAbsent(path.contact(), k -> new TreeMap<>()).put(path.seating(), path);
+    for (Residual residual : estimates.residuals()) {
+      assembly
+          .net(residual.contact())
+          .ifPresent(
+              net ->
+                  released
+                      .computeIfAbsent(residual.seating(), k -> EnumSet.noneOf(Side.class))
+                      .add(net.id().side()));
     }
-    for (int seating : seatings) {
+    for (PathEstimate path : estimates.paths()) {
+      bySeating
+          .computeIfAbsent(path.seating(), k -> new LinkedHashMap<>())
+          .put(path.contact(), path);
+    }
+    bySeating.values().forEach(seating -> seating.values().forEach(this::index));
+    for (int seating : bySeating.keySet()) {
       if (isTilted(seating)) {
         tilted.add(seating);
       }
+    }
+  }
+
+  private void index(PathEstimate path) {
+    paths.computeIfAbsent(path.contact(), k -> new ArrayList<>()).add(path);
+    if (path.evidence() == Evidence.CONDUCTS) {
+      good.add(path.contact());
+      conducting
+          .computeIfAbsent(path.seating(), k -> new LinkedHashMap<>())
+          .computeIfAbsent(assembly.home(path.contact()), k -> new ArrayList<>())
+          .add(path.contact());
     }
   }
 
@@ -50,67 +85,87 @@ final class Knowledge {
     boolean first = seating == firstSeating();
     int read = 0;
     int lost = 0;
-    for (NavigableMap<Integer, PathEstimate> bySeating : paths.values()) {
-      PathEstimate path = bySeating.get(seating);
-      if (path == null || (!first && !conductedBefore(bySeating, seating))) {
-        continue;
-      }
-      read++;
-      if (path.evidence() != Evidence.CONDUCTS) {
-        lost++;
+    for (PathEstimate path : here(seating).values()) {
+      if (first || conductedBefore(path)) {
+        read++;
+        lost += path.evidence() == Evidence.CONDUCTS ? 0 : 1;
       }
     }
-    return lost > Math.max(first ? 6 : 1, TILTED * read);
+    return lost > Math.max(first ? MISSING_AT_FIRST : MISSING_LATER, TILTED * read);
   }
 
-  private static boolean conductedBefore(NavigableMap<Integer, PathEstimate> paths, int seating) {
-    return paths.headMap(seating).values().stream()
-        .anyMatch(p -> p.evidence() == Evidence.CONDUCTS);
+  private boolean conductedBefore(PathEstimate path) {
+    return paths(path.contact()).stream()
+        .anyMatch(p -> p.seating() < path.seating() && p.evidence() == Evidence.CONDUCTS);
   }
 
+  private Map<Contact, PathEstimate> here(int seating) {
+    return bySeating.getOrDefault(seating, Map.of());
+  }
+
+  /** The first seating in which anything could be read; 0 before there is one. */
   int firstSeating() {
-    return seatings.isEmpty() ? 0 : seatings.iterator().next();
+    return bySeating.keySet().stream().filter(this::released).findFirst().orElse(0);
   }
 
-  /** Seatings so far, ascending. */
+  /** Seatings in which anything was tried, ascending. */
   Set<Integer> seatings() {
-    return seatings;
+    return Collections.unmodifiableSet(bySeating.keySet());
   }
 
-  boolean tilted(int seating) {
-    return tilted.contains(seating);
+  /**
+   * Whether anything may be sourced in a seating: a ground was proven and voltages were read
+   * against it, or no board is there to be harmed.
+   */
+  boolean released(int seating) {
+    return assembly.setUp().bare() || released.containsKey(seating);
+  }
+
+  /** The same for the board that a contact leads to. */
+  boolean released(Contact contact, int seating) {
+    Set<Side> sides = released.getOrDefault(seating, Set.of());
+    return assembly.setUp().bare()
+        || assembly
+            .net(contact)
+            .map(Net::id)
+            .map(id -> sides.contains(id.side()))
+            .orElse(!sides.isEmpty());
+  }
+
+  /** Whether a missing path says nothing: the plate sat badly, or no ground was proven. */
+  boolean poor(int seating) {
+    return tilted.contains(seating) || !released(seating);
   }
 
   /** What a seating says of a contact. */
   Optional<PathEstimate> path(Contact contact, int seating) {
-    NavigableMap<Integer, PathEstimate> bySeating = paths.get(contact);
-    return bySeating == null ? Optional.empty() : Optional.ofNullable(bySeating.get(seating));
+    return Optional.ofNullable(here(seating).get(contact));
   }
 
   /** What all seatings say of a contact, in order. */
   List<PathEstimate> paths(Contact contact) {
-    NavigableMap<Integer, PathEstimate> bySeating = paths.get(contact);
-    return bySeating == null ? List.of() : List.copyOf(bySeating.values());
+    return Collections.unmodifiableList(paths.getOrDefault(contact, List.of()));
   }
 
   boolean conducts(Contact contact, int seating) {
-    return path(contact, seating).map(p -> p.evidence() == Evidence.CONDUCTS).orElse(false);
+    PathEstimate path = here(seating).get(contact);
+    return path != null && path.evidence() == Evidence.CONDUCTS;
   }
 
   /** Whether a contact had a path in any seating. */
   boolean everConducts(Contact contact) {
-    return paths(contact).stream().anyMatch(p -> p.evidence() == Evidence.CONDUCTS);
+    return good.contains(contact);
   }
 
   /** The contacts that had a path in any seating, in the order first read. */
   List<Contact> good() {
-    List<Contact> good = new ArrayList<>();
-    for (Contact contact : paths.keySet()) {
-      if (everConducts(contact)) {
-        good.add(contact);
-      }
-    }
-    return good;
+    return List.copyOf(good);
+  }
+
+  /** The contacts with one home that had a path in a seating, in the order read. */
+  List<Contact> conducting(Node home, int seating) {
+    return Collections.unmodifiableList(
+        conducting.getOrDefault(seating, Map.of()).getOrDefault(home, List.of()));
   }
 
   /**
@@ -136,15 +191,8 @@ final class Knowledge {
     return branch.chain().isEmpty() && branch.hub() instanceof Node.TieMetal;
   }
 
-  /** Contacts that were read in a seating. */
+  /** Contacts that were read in a seating, in the order read. */
   Set<Contact> read(int seating) {
-    Set<Contact> read = new LinkedHashSet<>();
-    paths.forEach(
-        (contact, bySeating) -> {
-          if (bySeating.containsKey(seating)) {
-            read.add(contact);
-          }
-        });
-    return read;
+    return Collections.unmodifiableSet(here(seating).keySet());
   }
 }

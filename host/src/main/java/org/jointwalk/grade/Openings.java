@@ -1,8 +1,10 @@
 package org.jointwalk.grade;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
@@ -14,16 +16,14 @@ import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.job.Question;
 import org.jointwalk.job.Question.Need;
 import org.jointwalk.job.Residual;
-import org.jointwalk.quantity.Estimate;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Node;
-import org.jointwalk.stack.Position;
 
 /**
  * Finds what is still open in a seating, one kind after the other. In a later seating only suspects
- * are read again, with their neighbours and a few pads far away as controls. Made anew for each
- * look.
+ * are read again, with their neighbours and a few pads far away as controls, and what the seatings
+ * before did not come to. Made anew for each look.
  */
 final class Openings {
 
@@ -36,17 +36,20 @@ final class Openings {
   /** Good pads from all around the ring that are read again with the suspects. */
   private static final int FAR_CONTROLS = 8;
 
-  /** A value this many u below zero is as odd as one above the limit. */
-  private static final double BELOW_ZERO = 3;
+  /** Good pads of a suspect's own net that are read again with it. */
+  private static final int NET_CONTROLS = 2;
+
+  /** Lands of one tie that prove each other: a triangle. */
+  private static final int OF_A_TIE = 3;
 
   private final Assembly assembly;
+  private final Capabilities capabilities;
   private final Ring ring;
   private final Estimates estimates;
   private final int seating;
   private final Knowledge knowledge;
   private final PathRule rule;
-  private final Bridges bridges;
-  private final Capabilities capabilities;
+  private final BridgeSearch bridges;
 
   Openings(
       Assembly assembly, Capabilities capabilities, Ring ring, Estimates estimates, int seating) {
@@ -57,45 +60,49 @@ final class Openings {
     this.seating = seating;
     this.knowledge = new Knowledge(assembly, estimates);
     this.rule = new PathRule(assembly, capabilities, ring, knowledge);
-    this.bridges = new Bridges(assembly, capabilities, ring, knowledge, estimates);
+    this.bridges =
+        new BridgeSearch(
+            assembly,
+            ring,
+            knowledge,
+            new Separation(assembly, capabilities, knowledge, estimates));
   }
 
-  List<Question> next() {
-    List<Question> questions = safety();
-    if (questions.isEmpty()) {
-      questions = paths();
+  /**
+   * @param exhausted needs that no further reading of this seating can answer
+   */
+  List<Question> next(Set<Need> exhausted) {
+    for (Need need : Need.values()) {
+      List<Question> questions = exhausted.contains(need) ? List.of() : open(need);
+      if (!questions.isEmpty()) {
+        return questions;
+      }
     }
-    if (questions.isEmpty()) {
-      questions = partners();
-    }
-    if (questions.isEmpty() && !knowledge.tilted(seating)) {
-      questions = bridges.open(seating);
-    }
-    if (questions.isEmpty() && !knowledge.tilted(seating)) {
-      questions = bridges.localise(seating);
-    }
-    if (questions.isEmpty()) {
-      questions = reseat();
-    }
-    return questions;
+    return List.of();
+  }
+
+  private List<Question> open(Need need) {
+    return switch (need) {
+      case SAFETY -> safety();
+      case PATH -> paths();
+      case PARTNER -> partners();
+      case ISOLATION -> bridges.open(seating);
+      case LOCALISE -> bridges.localise(seating);
+      case RESEAT -> reseat();
+    };
   }
 
   /** First a ground that is proven, then every other net against it. */
   private List<Question> safety() {
-    if (assembly.setUp().bare() || assembly.setUp().shorted()) {
+    if (assembly.setUp().bare()) {
       return List.of();
     }
-    List<Contact> grounds =
-        assembly.contacts().stream().filter(c -> ring.wired(c) && assembly.isGround(c)).toList();
-    if (grounds.isEmpty()) {
-      return List.of();
+    List<Contact> grounds = grounds();
+    if (grounds.stream().noneMatch(c -> knowledge.path(c, seating).isPresent())) {
+      // One ground alone has nothing to prove it, so that nothing can be read safely.
+      return grounds.size() < 2 ? List.of() : List.of(new Question(Need.SAFETY, grounds));
     }
-    boolean tried = grounds.stream().anyMatch(c -> knowledge.path(c, seating).isPresent());
-    if (!tried) {
-      return List.of(new Question(Need.SAFETY, grounds));
-    }
-    Optional<Contact> ground =
-        grounds.stream().filter(c -> knowledge.conducts(c, seating)).findFirst();
+    Optional<Contact> ground = provenGround(grounds);
     if (ground.isEmpty()) {
       return List.of();
     }
@@ -111,23 +118,29 @@ final class Openings {
     return again;
   }
 
-  /** Whether the seating has a proven ground where one is needed. */
-  private boolean grounded() {
-    return assembly.setUp().bare()
-        || estimates.residuals().stream().anyMatch(r -> r.seating() == seating);
+  /**
+   * The grounds that prove each other: those whose path ends on the board, when there are two;
+   * metal of the interposer conducts to itself even where no joint holds it to the board.
+   */
+  private List<Contact> grounds() {
+    List<Contact> grounds =
+        assembly.contacts().stream().filter(c -> ring.wired(c) && assembly.isGround(c)).toList();
+    List<Contact> onBoard =
+        grounds.stream().filter(c -> assembly.branch(c).hub() instanceof Node.OnBoard).toList();
+    return onBoard.size() < 2 ? grounds : onBoard;
+  }
+
+  private Optional<Contact> provenGround(List<Contact> grounds) {
+    return grounds.stream().filter(c -> knowledge.conducts(c, seating)).findFirst();
   }
 
   private List<Question> paths() {
-    if (!grounded()) {
+    if (!knowledge.released(seating)) {
       return List.of();
     }
-    Set<Contact> wanted =
-        knowledge.seatings().isEmpty() || knowledge.firstSeating() == seating
-            ? everything()
-            : again();
     List<Question> questions = new ArrayList<>();
-    for (Contact contact : wanted) {
-      if (knowledge.path(contact, seating).isEmpty()) {
+    for (Contact contact : knowledge.firstSeating() == seating ? everything() : again()) {
+      if (knowledge.path(contact, seating).isEmpty() && knowledge.released(contact, seating)) {
         questions.add(new Question(Need.PATH, List.of(contact)));
       }
     }
@@ -136,51 +149,75 @@ final class Openings {
 
   private Set<Contact> everything() {
     Set<Contact> all = new LinkedHashSet<>();
+    Map<Node, List<Contact>> ties = new LinkedHashMap<>();
     for (Contact contact : assembly.contacts()) {
-      ring.way(contact).filter(w -> w != Ring.Way.REPRESENTS).ifPresent(w -> all.add(contact));
+      if (ring.isRead(contact)) {
+        all.add(contact);
+      } else if (ring.way(contact).isPresent()
+          && assembly.home(contact) instanceof Node.TieMetal metal) {
+        ties.computeIfAbsent(metal, k -> new ArrayList<>()).add(contact);
+      }
+    }
+    // Metal that leads to no one net has to be proven by itself before its neighbours are.
+    for (List<Contact> tie : ties.values()) {
+      for (int i = 0; i < OF_A_TIE; i++) {
+        all.add(tie.get(i * tie.size() / OF_A_TIE));
+      }
     }
     return all;
   }
 
-  /** What a later seating reads: the suspects of the ones before, and controls. */
+  /** What a later seating reads. */
   private Set<Contact> again() {
+    Openings earlier = before();
+    Set<Contact> suspects = earlier.suspects();
+    Set<Contact> again = new LinkedHashSet<>(suspects);
+    for (Contact suspect : suspects) {
+      again.addAll(beside(suspect));
+      earlier.knowledge.good().stream()
+          .filter(c -> assembly.home(c).equals(assembly.home(suspect)) && !suspects.contains(c))
+          .limit(NET_CONTROLS)
+          .forEach(again::add);
+    }
+    if (!again.isEmpty()) {
+      again.addAll(farControls(earlier.knowledge.good()));
+    }
+    again.removeIf(c -> !ring.isRead(c));
+    // A pass that was cut short left contacts unread, and pairs that need both sides here.
+    everything().stream().filter(c -> earlier.knowledge.paths(c).isEmpty()).forEach(again::add);
+    for (Question question : earlier.bridges.open(earlier.seating)) {
+      question.contacts().stream().filter(c -> ring.way(c).isPresent()).forEach(again::add);
+    }
+    return again;
+  }
+
+  /** The same look as it was at the end of the seating before. */
+  private Openings before() {
+    int last = knowledge.seatings().stream().filter(s -> s < seating).reduce((p, q) -> q).orElse(0);
     Estimates before =
         new Estimates(
             estimates.paths().stream().filter(p -> p.seating() < seating).toList(),
             estimates.pairs().stream().filter(p -> p.seating() < seating).toList(),
-            List.of(),
+            estimates.residuals().stream().filter(r -> r.seating() < seating).toList(),
             List.of());
-    Openings earlier = new Openings(assembly, capabilities, ring, before, seating - 1);
-    Set<Contact> suspects = earlier.suspects();
-    Set<Contact> again = new LinkedHashSet<>(suspects);
-    List<Contact> good = earlier.knowledge.good();
-    for (Contact suspect : suspects) {
-      neighbours(suspect).forEach(again::add);
-      Node home = assembly.home(suspect);
-      good.stream()
-          .filter(c -> assembly.home(c).equals(home) && !suspects.contains(c))
-          .limit(2)
-          .forEach(again::add);
-    }
-    for (int i = 0; i < FAR_CONTROLS && !good.isEmpty(); i++) {
-      again.add(good.get((i * good.size()) / FAR_CONTROLS));
-    }
-    again.removeIf(c -> ring.way(c).filter(w -> w != Ring.Way.REPRESENTS).isEmpty());
-    return again;
+    return new Openings(assembly, capabilities, ring, before, last);
   }
 
-  private List<Contact> neighbours(Contact contact) {
+  private List<Contact> beside(Contact contact) {
     if (!(contact instanceof Contact.Pad pad)) {
       return List.of();
     }
-    Position here = assembly.map().position(pad.position());
-    List<Contact> near = new ArrayList<>();
-    for (Position p : assembly.map().positions().values()) {
-      if (!p.id().equals(pad.position()) && p.distanceMm(here) <= 1.5 * ring.pitchMm()) {
-        near.add(new Contact.Pad(pad.plate(), p.id()));
-      }
+    return ring.beside(pad.position()).stream()
+        .<Contact>map(other -> new Contact.Pad(pad.plate(), other))
+        .toList();
+  }
+
+  private static List<Contact> farControls(List<Contact> good) {
+    List<Contact> controls = new ArrayList<>();
+    for (int i = 0; i < FAR_CONTROLS && !good.isEmpty(); i++) {
+      controls.add(good.get(i * good.size() / FAR_CONTROLS));
     }
-    return near;
+    return controls;
   }
 
   private List<Question> partners() {
@@ -194,45 +231,38 @@ final class Openings {
   }
 
   private boolean needsPartner(PathEstimate path) {
-    if (ring.way(path.contact()).filter(w -> w != Ring.Way.GROUND).isEmpty()) {
+    Contact contact = path.contact();
+    if (ring.way(contact).filter(w -> w != Ring.Way.GROUND).isEmpty()
+        || !knowledge.released(contact, seating)) {
       return false;
     }
-    Node home = assembly.home(path.contact());
     boolean another =
-        knowledge.read(seating).stream()
-            .anyMatch(
-                c ->
-                    !c.equals(path.contact())
-                        && assembly.home(c).equals(home)
-                        && knowledge.conducts(c, seating)
-                        && !path.partners().contains(c));
-    boolean byGround =
-        ring.grounded(path.contact()) && path.partners().stream().noneMatch(assembly::isGround);
+        knowledge.conducting(assembly.home(contact), seating).stream()
+            .anyMatch(c -> !c.equals(contact) && !path.partners().contains(c));
     if (path.evidence() == Evidence.NO_PROVEN_PARTNER) {
-      return another || byGround;
+      return another
+          || (ring.grounded(contact) && path.partners().stream().noneMatch(assembly::isGround));
     }
     return path.evidence() == Evidence.CONDUCTS
         && another
         && path.partners().size() < ENOUGH_PARTNERS
-        && path.ohms().filter(ohms -> isOdd(path, ohms)).isPresent();
-  }
-
-  private boolean isOdd(PathEstimate path, Estimate ohms) {
-    if (!(path.contact() instanceof Contact.Pad pad)) {
-      return false;
-    }
-    double limit = rule.grade(pad.position()).limit().map(l -> l.value()).orElse(0.0);
-    return ohms.value() + PathRule.GUARD * ohms.u() > limit
-        || ohms.value() < -BELOW_ZERO * ohms.u();
+        && contact instanceof Contact.Pad pad
+        && rule.isOdd(pad.position(), path);
   }
 
   private List<Question> reseat() {
-    boolean noGround = !grounded() && !assembly.setUp().shorted();
-    List<Contact> suspects = noGround ? List.of() : List.copyOf(suspects());
-    if ((suspects.isEmpty() && !noGround) || knowledge.seatings().size() >= MOST_SEATINGS) {
+    if (knowledge.seatings().size() >= MOST_SEATINGS) {
       return List.of();
     }
-    return List.of(new Question(Need.RESEAT, suspects));
+    List<Contact> grounds = grounds();
+    boolean tried = grounds.stream().anyMatch(c -> knowledge.path(c, seating).isPresent());
+    if (!assembly.setUp().bare() && tried && provenGround(grounds).isEmpty()) {
+      return List.of(new Question(Need.RESEAT, List.of()));
+    }
+    Set<Contact> suspects = suspects();
+    return suspects.isEmpty()
+        ? List.of()
+        : List.of(new Question(Need.RESEAT, List.copyOf(suspects)));
   }
 
   /** Contacts whose grade another seating could change or confirm. */
@@ -240,7 +270,7 @@ final class Openings {
     Set<Contact> suspects = new LinkedHashSet<>();
     for (String id : assembly.map().positions().keySet()) {
       for (Contact contact : ring.contacts(id)) {
-        if (isSuspect(id, contact)) {
+        if (ring.isRead(contact) && isSuspect(id, contact)) {
           suspects.add(contact);
         }
       }
@@ -256,7 +286,7 @@ final class Openings {
     if (!knowledge.everConducts(contact)) {
       return !rule.confirmed(contact);
     }
-    if (paths.size() >= 2) {
+    if (paths.size() > 1) {
       return false;
     }
     Finding finding = rule.grade(position);

@@ -2,6 +2,7 @@ package org.jointwalk.grade;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,67 +26,93 @@ import org.jointwalk.stack.Side;
 final class Ring {
 
   /** Neighbours are those within this many pitches: the eight around a position of a grid. */
-  private static final double REACH = 1.5;
+  private static final double BESIDE = 1.5;
+
+  /** Damage is seldom alone: what lies within this many pitches was bent together. */
+  private static final double NEAR = 3;
 
   private final Assembly assembly;
   private final Set<Contact> wired;
-  private final List<Contact[]> neighbours = new ArrayList<>();
+  private final List<Neighbours> neighbours = new ArrayList<>();
+  private final Map<String, List<String>> beside = new LinkedHashMap<>();
+  private final Map<String, List<String>> near = new LinkedHashMap<>();
   private final Map<Contact, Way> ways = new LinkedHashMap<>();
   private final Set<Side> groundedSides = EnumSet.noneOf(Side.class);
-  private final double pitchMm;
+
+  /** Two wired contacts that lie side by side on one plate. */
+  record Neighbours(Contact.Pad a, Contact.Pad b) {}
 
   Ring(Assembly assembly, Set<Contact> wired) {
     this.assembly = assembly;
     this.wired = wired;
-    this.pitchMm = pitch();
+    layNeighbours();
     findWays();
-    for (Plate plate : Plate.values()) {
-      layNeighbours(plate);
+  }
+
+  private void layNeighbours() {
+    List<Position> positions = List.copyOf(assembly.map().positions().values());
+    double pitchMm = pitchMm(positions);
+    for (int i = 0; i < positions.size(); i++) {
+      for (int j = i + 1; j < positions.size(); j++) {
+        double mm = positions.get(i).distanceMm(positions.get(j));
+        if (mm <= NEAR * pitchMm) {
+          note(near, positions.get(i).id(), positions.get(j).id());
+        }
+        if (mm <= BESIDE * pitchMm) {
+          note(beside, positions.get(i).id(), positions.get(j).id());
+          addNeighbours(positions.get(i).id(), positions.get(j).id());
+        }
+      }
     }
   }
 
-  private double pitch() {
-    List<Position> positions = List.copyOf(assembly.map().positions().values());
+  private void addNeighbours(String p, String q) {
+    for (Plate plate : Plate.values()) {
+      Contact.Pad a = new Contact.Pad(plate, p);
+      Contact.Pad b = new Contact.Pad(plate, q);
+      if (isReached(a) && isReached(b)) {
+        neighbours.add(new Neighbours(a, b));
+      }
+    }
+  }
+
+  private static void note(Map<String, List<String>> lists, String a, String b) {
+    lists.computeIfAbsent(a, k -> new ArrayList<>()).add(b);
+    lists.computeIfAbsent(b, k -> new ArrayList<>()).add(a);
+  }
+
+  /** Typical distance from a position to its nearest neighbour. */
+  private static double pitchMm(List<Position> positions) {
     double[] nearest = new double[positions.size()];
+    Arrays.fill(nearest, Double.POSITIVE_INFINITY);
     for (int i = 0; i < nearest.length; i++) {
-      nearest[i] = Double.POSITIVE_INFINITY;
-      for (int j = 0; j < nearest.length; j++) {
-        if (i != j) {
-          nearest[i] = Math.min(nearest[i], positions.get(i).distanceMm(positions.get(j)));
-        }
+      for (int j = 0; j < i; j++) {
+        double mm = positions.get(i).distanceMm(positions.get(j));
+        nearest[i] = Math.min(nearest[i], mm);
+        nearest[j] = Math.min(nearest[j], mm);
       }
     }
     Arrays.sort(nearest);
     return nearest[nearest.length / 2];
   }
 
-  private void layNeighbours(Plate plate) {
-    if (assembly.setUp().touches(plate).isEmpty()) {
-      return;
-    }
-    List<Position> positions = List.copyOf(assembly.map().positions().values());
-    for (int i = 0; i < positions.size(); i++) {
-      for (int j = i + 1; j < positions.size(); j++) {
-        if (positions.get(i).distanceMm(positions.get(j)) > REACH * pitchMm) {
-          continue;
-        }
-        Contact a = new Contact.Pad(plate, positions.get(i).id());
-        Contact b = new Contact.Pad(plate, positions.get(j).id());
-        if (wired.contains(a) && wired.contains(b)) {
-          neighbours.add(new Contact[] {a, b});
-        }
-      }
-    }
+  private boolean isReached(Contact.Pad contact) {
+    return assembly.setUp().touches(contact.plate()).isPresent() && wired.contains(contact);
   }
 
-  /** Pairs of wired contacts that lie side by side on one plate, in map order. */
-  List<Contact[]> neighbours() {
-    return neighbours;
+  /** Pairs of wired contacts that lie side by side on one plate, each pair once, in map order. */
+  List<Neighbours> neighbours() {
+    return Collections.unmodifiableList(neighbours);
   }
 
-  /** Typical distance from a position to its nearest neighbour, in millimetres. */
-  double pitchMm() {
-    return pitchMm;
+  /** The positions side by side with one, in map order. */
+  List<String> beside(String position) {
+    return Collections.unmodifiableList(beside.getOrDefault(position, List.of()));
+  }
+
+  /** The positions near one, those side by side among them. */
+  List<String> near(String position) {
+    return Collections.unmodifiableList(near.getOrDefault(position, List.of()));
   }
 
   boolean wired(Contact contact) {
@@ -96,17 +123,30 @@ final class Ring {
   List<Contact> contacts(String position) {
     List<Contact> contacts = new ArrayList<>();
     for (Plate plate : Plate.values()) {
-      Contact contact = new Contact.Pad(plate, position);
-      if (assembly.setUp().touches(plate).isPresent() && wired.contains(contact)) {
+      Contact.Pad contact = new Contact.Pad(plate, position);
+      if (isReached(contact)) {
         contacts.add(contact);
       }
     }
     return contacts;
   }
 
+  /** The wired contact through which a position's own path is seen. */
+  Optional<Contact> subject(String position) {
+    return contacts(position).stream()
+        .filter(c -> !assembly.branch(c).chain().isEmpty())
+        .findFirst();
+  }
+
   /** How a contact can be read, empty when nothing of its own can be seen through it. */
   Optional<Way> way(Contact contact) {
     return Optional.ofNullable(ways.get(contact));
+  }
+
+  /** Whether a contact is read for its own sake. */
+  boolean isRead(Contact contact) {
+    Way way = ways.get(contact);
+    return way != null && way != Way.REPRESENTS;
   }
 
   private void findWays() {
@@ -134,7 +174,7 @@ final class Ring {
   }
 
   /** Whether a contact lies on metal that the interposer joins to other lands. */
-  boolean tied(Contact contact) {
+  private boolean tied(Contact contact) {
     return assembly.branch(contact).hub() instanceof Node.TieMetal
         && assembly.branch(contact).chain().isEmpty();
   }

@@ -13,8 +13,9 @@ import org.jointwalk.stack.Net;
 /**
  * Whether a board still carries a voltage. Up to 5 mV may be measured; up to 50 mV is discharged
  * and read again; more than that, and still there under a load of 10 kilohm, is a live board. More
- * than that which collapses under the load is light on a junction or leakage. The figures are
- * common practice, no source. Stateless.
+ * than that which collapses under the load is light on a junction or leakage. A voltage that was
+ * never read under load counts as if the load left it as it is. The figures are common practice, no
+ * source. Stateless.
  */
 final class Safety {
 
@@ -27,18 +28,17 @@ final class Safety {
   private Safety() {}
 
   static Optional<String> danger(Assembly assembly, List<Residual> residuals) {
-    Map<Contact, List<Residual>> byContact = byContact(residuals);
-    for (Map.Entry<Contact, List<Residual>> entry : byContact.entrySet()) {
-      Residual last = entry.getValue().get(entry.getValue().size() - 1);
+    for (Map.Entry<Contact, List<Residual>> entry : byContact(residuals).entrySet()) {
+      Residual last = last(entry.getValue());
       boolean live = Math.abs(last.volts()) > LIVE_VOLTS && Math.abs(last.loaded()) > CALM_VOLTS;
-      boolean rising = entry.getValue().size() >= TRIES && Math.abs(last.loaded()) > CALM_VOLTS;
+      boolean rising = entry.getValue().size() >= TRIES && !isCalm(last);
       if (live || rising) {
         return Optional.of(
             Words.format(
-                "%s carries %.2f V%s. Nothing was sourced. Take the battery out, bleed the net "
+                "%s carries %s%s. Nothing is sourced into it. Take the battery out, bleed the net "
                     + "through a resistor (never with tweezers), and run the pass again.",
                 name(assembly, entry.getKey()),
-                last.volts(),
+                Words.volts(last.volts()),
                 rising ? " and comes back after each discharge" : ""));
       }
     }
@@ -50,13 +50,12 @@ final class Safety {
     byContact(residuals)
         .forEach(
             (contact, list) -> {
-              Residual last = list.get(list.size() - 1);
-              if (Math.abs(last.volts()) > LIVE_VOLTS && Math.abs(last.loaded()) <= CALM_VOLTS) {
+              Residual last = last(list);
+              if (Math.abs(last.volts()) > LIVE_VOLTS && isCalm(last)) {
                 remarks.add(
                     Words.format(
-                        "%s shows %.2f V that a light load takes away: light or leakage; close the "
-                            + "lid",
-                        name(assembly, contact), last.volts()));
+                        "%s shows %s that a light load takes away: light or leakage; close the lid",
+                        name(assembly, contact), Words.volts(last.volts())));
               }
             });
     return remarks;
@@ -68,20 +67,31 @@ final class Safety {
     byContact(residuals)
         .forEach(
             (contact, list) -> {
-              Residual last = list.get(list.size() - 1);
-              if (Math.abs(last.volts()) > CALM_VOLTS
-                  && !(Math.abs(last.loaded()) <= CALM_VOLTS)
-                  && list.size() < TRIES) {
+              if (!isCalm(last(list)) && list.size() < TRIES) {
                 uneasy.add(contact);
               }
             });
     return uneasy;
   }
 
+  /** Whether so little is there, or is left under a load, that it may be measured. */
+  private static boolean isCalm(Residual residual) {
+    return Math.abs(residual.volts()) <= CALM_VOLTS || Math.abs(residual.loaded()) <= CALM_VOLTS;
+  }
+
+  private static Residual last(List<Residual> list) {
+    return list.get(list.size() - 1);
+  }
+
+  /** What each contact read in the last seating in which it was read. */
   private static Map<Contact, List<Residual>> byContact(List<Residual> residuals) {
     Map<Contact, List<Residual>> byContact = new LinkedHashMap<>();
     for (Residual residual : residuals) {
-      byContact.computeIfAbsent(residual.contact(), k -> new ArrayList<>()).add(residual);
+      List<Residual> list = byContact.computeIfAbsent(residual.contact(), k -> new ArrayList<>());
+      if (!list.isEmpty() && last(list).seating() != residual.seating()) {
+        list.clear();
+      }
+      list.add(residual);
     }
     return byContact;
   }

@@ -8,11 +8,18 @@ import org.jointwalk.stack.Contact;
  *
  * @param need what would answer it
  * @param contacts those it is about; for a pair, two
+ * @param against the other group, for a question between two groups; else empty
  */
-public record Question(Need need, List<Contact> contacts) {
+public record Question(Need need, List<Contact> contacts, List<Contact> against) {
 
   public Question {
     contacts = List.copyOf(contacts);
+    against = List.copyOf(against);
+  }
+
+  /** A question about single contacts or a pair. */
+  public Question(Need need, List<Contact> contacts) {
+    this(need, contacts, List.of());
   }
 
   /** What would answer a question; rounds of a pass follow this order. */

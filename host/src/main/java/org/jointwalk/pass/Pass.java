@@ -1,11 +1,12 @@
 package org.jointwalk.pass;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
@@ -13,7 +14,6 @@ import org.jointwalk.fixture.Scan;
 import org.jointwalk.grade.Grading;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.Event;
-import org.jointwalk.job.Findings;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.job.PassRecord;
@@ -32,14 +32,15 @@ import org.jointwalk.stack.Contact;
  */
 public final class Pass {
 
+  /** A discharge is tried again; any other scan that changed nothing would change nothing again. */
+  private static final int DISCHARGES = 3;
+
   private final Fixture fixture;
   private final JobLog log;
   private final Operator operator;
   private final Request request;
   private final Assembly assembly;
   private final Grading grading;
-  private int commits;
-  private long seq;
 
   /**
    * @param fixture with the parts clamped in it
@@ -63,54 +64,68 @@ public final class Pass {
    * @throws PassException when the pass is impossible, unsafe or was stopped
    */
   public Outcome run() throws FixtureException, PassException {
-    Job job = job();
+    Job job = Job.fold(request.job(), log.read(request.job()));
     requirePossible(assembly, job);
-    int number = begin(job);
-    job = job();
-    Solve solve = new Solve(assembly, fixture.capabilities(), OwnDrops.of(job, assembly, number));
+    Ledger ledger = begin(job);
+    Solve solve =
+        new Solve(assembly, fixture.capabilities(), OwnDrops.of(job, assembly, ledger.pass()));
     Plan plan = new Plan(assembly, fixture.capabilities(), request.wired(), solve);
-    int seating = seat(number);
-    finishScan(number, seating);
+    int seating = seat(ledger);
+    finishScan(ledger, seating);
+    Set<Need> exhausted = EnumSet.noneOf(Need.class);
     while (true) {
-      Estimates estimates = solve.estimates(record(number).measurements());
+      int inPlace = seat(ledger);
+      if (inPlace != seating) {
+        seating = inPlace;
+        exhausted.clear();
+      }
+      Estimates estimates = solve.estimates(ledger.measurements());
       Optional<String> danger = grading.danger(estimates);
       if (danger.isPresent()) {
         throw new PassException.Unsafe(danger.get());
       }
-      List<Question> questions = grading.open(estimates, seating);
+      List<Question> questions = grading.open(estimates, seating, exhausted);
       if (questions.isEmpty()) {
-        return seal(number, seating, estimates);
+        return seal(ledger, estimates);
       }
-      if (questions.get(0).need() == Need.RESEAT) {
-        if (!operator.reseat(positions(questions))) {
-          return seal(number, seating, estimates);
+      Need need = questions.get(0).need();
+      if (need == Need.RESEAT) {
+        if (!isSeatedAgain(ledger, seating, questions)) {
+          return seal(ledger, estimates);
         }
-        int next = seat(number);
-        if (next == seating) {
-          operator.remark("The fixture did not see its lid open: nothing was seated again.");
-          return seal(number, seating, estimates);
-        }
-        seating = next;
         continue;
       }
       Scan scan = plan.scan(questions, estimates, seating);
-      if (scan.steps().isEmpty()) {
-        return seal(number, seating, estimates);
+      if (isUnanswerable(ledger, seating, need, scan)) {
+        if (need == Need.SAFETY) {
+          operator.remark("It could not be shown to be safe, so that nothing more was read.");
+          return seal(ledger, estimates);
+        }
+        exhausted.add(need);
+        continue;
       }
-      int index = record(number).scans().size() + 1;
-      append(new Event.ScanPlanned(number, seating, index, scan));
-      run(number, index, scan, questions.get(0).need());
+      exhausted.clear();
+      ledger.append(new Event.ScanPlanned(ledger.pass(), seating, ledger.nextScan(), scan));
+      run(ledger, scan, need);
     }
   }
 
-  private Job job() {
-    Job job = Job.fold(request.job(), log.read(request.job()));
-    seq = job.lastSeq();
-    return job;
+  /** Whether a scan would tell nothing that is not known: it has no steps, or was taken before. */
+  private static boolean isUnanswerable(Ledger ledger, int seating, Need need, Scan scan) {
+    return scan.steps().isEmpty()
+        || ledger.finished(scan, seating) >= (need == Need.SAFETY ? DISCHARGES : 1);
   }
 
-  private PassRecord record(int number) {
-    return job().passes().get(number - 1);
+  private boolean isSeatedAgain(Ledger ledger, int seating, List<Question> questions)
+      throws FixtureException {
+    if (!operator.reseat(positions(questions))) {
+      return false;
+    }
+    if (seat(ledger) != seating) {
+      return true;
+    }
+    operator.remark("The fixture did not see its lid open: nothing was seated again.");
+    return false;
   }
 
   /**
@@ -127,18 +142,18 @@ public final class Pass {
     }
   }
 
-  private int begin(Job job) {
+  private Ledger begin(Job job) {
     Optional<PassRecord> interrupted =
-        job.passes().stream()
-            .filter(p -> p.open() && p.begun().setUp().equals(assembly.setUp().name()))
-            .reduce((first, last) -> last);
-    if (request.resume() && interrupted.isPresent()) {
-      return interrupted.get().begun().pass();
+        request.resume()
+            ? job.passes().stream().filter(p -> canGoOn(job, p)).reduce((first, last) -> last)
+            : Optional.empty();
+    if (interrupted.isPresent()) {
+      return new Ledger(log, job, interrupted.get());
     }
-    int number = job.passes().size() + 1;
-    append(
+    Ledger ledger = new Ledger(log, job);
+    ledger.append(
         new Event.PassBegun(
-            number,
+            ledger.pass(),
             assembly.setUp().name(),
             request.purpose(),
             assembly.interposer().variant(),
@@ -146,76 +161,79 @@ public final class Pass {
             request.fixtureMap(),
             fixture.capabilities(),
             request.by()));
-    return number;
+    return ledger;
+  }
+
+  /**
+   * Whether a pass was interrupted and its readings still hold: the same parts by the same maps in
+   * the same fixture, and nothing done to them since.
+   */
+  private boolean canGoOn(Job job, PassRecord pass) {
+    Event.PassBegun begun = pass.begun();
+    return pass.open()
+        && begun.setUp().equals(assembly.setUp().name())
+        && begun.variant().equals(assembly.interposer().variant())
+        && begun.padMap().equals(request.padMap())
+        && begun.fixtureMap().equals(request.fixtureMap())
+        && begun.capabilities().equals(fixture.capabilities())
+        && job.timeline().stream()
+            .noneMatch(l -> l.seq() > pass.seq() && l.event() instanceof Event.Done);
   }
 
   /**
    * The seating in place: the last one when boot id and lid counter are unchanged, else a new one.
    */
-  private int seat(int number) throws FixtureException {
+  private int seat(Ledger ledger) throws FixtureException {
     Clamping clamping = fixture.clamping();
-    Job job = job();
-    List<Seating> seatings = job.passes().get(number - 1).seatings();
-    if (!seatings.isEmpty()) {
-      Seating last = seatings.get(seatings.size() - 1);
-      if (last.clamping().equals(clamping)) {
-        return last.number();
-      }
+    Optional<Seating> last = ledger.seating().filter(s -> s.clamping().equals(clamping));
+    if (last.isPresent()) {
+      return last.get().number();
     }
-    Seating next = new Seating(job.seatings() + 1, clamping);
-    append(new Event.Seated(number, next));
+    Seating next = new Seating(ledger.nextSeating(), clamping);
+    ledger.append(new Event.Seated(ledger.pass(), next));
     return next.number();
   }
 
   /** A scan that was cut short is finished when its seating is still in place. */
-  private void finishScan(int number, int seating) throws FixtureException, PassException {
-    List<PassRecord.ScanRecord> scans = record(number).scans();
-    if (scans.isEmpty()) {
-      return;
-    }
-    PassRecord.ScanRecord last = scans.get(scans.size() - 1);
-    if (!last.complete() && last.seating() == seating) {
-      run(number, scans.size(), last.plan().from(last.taken()), Need.PATH);
+  private void finishScan(Ledger ledger, int seating) throws FixtureException, PassException {
+    Optional<Scan> rest = ledger.unfinished(seating);
+    if (rest.isPresent()) {
+      run(ledger, rest.get(), Need.PATH);
     }
   }
 
-  private void run(int number, int index, Scan scan, Need need)
-      throws FixtureException, PassException {
-    int[] taken = {0};
+  private void run(Ledger ledger, Scan scan, Need need) throws FixtureException, PassException {
+    int index = ledger.nextScan() - 1;
+    int before = ledger.measurements().size();
     int of = scan.steps().size();
     fixture.run(
         scan,
         batch -> {
-          append(new Event.BatchKept(number, index, batch));
-          taken[0] += batch.readings().size();
-          operator.progress(need, taken[0], of);
+          ledger.append(new Event.BatchKept(ledger.pass(), index, batch));
+          operator.progress(need, ledger.measurements().size() - before, of);
         });
-    if (taken[0] < of) {
+    int taken = ledger.measurements().size() - before;
+    if (taken < of) {
       throw new PassException.Interrupted(
-          "stopped after " + taken[0] + " of " + of + " readings of scan " + index);
+          "stopped after " + taken + " of " + of + " readings of scan " + index);
     }
   }
 
-  private void append(Event event) {
-    seq = log.append(request.job(), seq, List.of(event));
-    commits++;
-  }
-
-  private Outcome seal(int number, int seating, Estimates estimates) {
+  private Outcome seal(Ledger ledger, Estimates estimates) {
     grading.remarks(estimates).forEach(operator::remark);
-    Findings findings = grading.findings(estimates);
-    append(new Event.PassGraded(number, findings, request.program()));
-    PassRecord record = record(number);
-    List<Batch> batches = record.scans().stream().flatMap(s -> s.batches().stream()).toList();
-    return new Outcome(
-        number,
-        seating,
-        findings,
-        batches.stream().mapToInt(b -> b.readings().size()).sum(),
-        batches.size(),
-        commits,
-        batches.stream().mapToLong(Batch::closures).sum(),
-        batches.stream().mapToDouble(Batch::deviceSeconds).sum());
+    ledger.refusals().stream()
+        .findFirst()
+        .ifPresent(
+            reason ->
+                operator.remark(
+                    "The fixture refused "
+                        + ledger.refusals().size()
+                        + " of the readings asked for; the first: "
+                        + reason));
+    Event.PassGraded graded =
+        new Event.PassGraded(ledger.pass(), grading.findings(estimates), request.program());
+    ledger.append(graded);
+    return ledger.outcome(graded);
   }
 
   private static List<String> positions(List<Question> questions) {
@@ -224,7 +242,7 @@ public final class Pass {
             .flatMap(q -> q.contacts().stream())
             .filter(Contact.Pad.class::isInstance)
             .map(c -> ((Contact.Pad) c).position())
-            .collect(Collectors.toCollection(java.util.LinkedHashSet::new));
+            .collect(Collectors.toCollection(LinkedHashSet::new));
     return new ArrayList<>(positions);
   }
 }

@@ -10,6 +10,7 @@ import java.util.Set;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.job.Question;
+import org.jointwalk.solve.Solve;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Load;
@@ -34,13 +35,15 @@ final class Continuity {
   private final Assembly assembly;
   private final Set<Contact> wired;
   private final Steps steps;
+  private final Solve solve;
   private final double middleX;
   private final double middleY;
 
-  Continuity(Assembly assembly, Set<Contact> wired, Steps steps) {
+  Continuity(Assembly assembly, Set<Contact> wired, Steps steps, Solve solve) {
     this.assembly = assembly;
     this.wired = wired;
     this.steps = steps;
+    this.solve = solve;
     this.middleX =
         assembly.map().positions().values().stream().mapToDouble(Position::xMm).average().orElse(0);
     this.middleY =
@@ -140,21 +143,22 @@ final class Continuity {
     return list;
   }
 
-  /** The junction of a signal, the load of a rail. */
+  /** The load of a rail, when one is known that shows the path; else the junction. */
   private Optional<Step> toGround(Contact contact, Proven proven) {
-    Optional<Net> net = assembly.net(contact);
-    if (net.isEmpty()) {
-      return Optional.empty();
-    }
-    List<Contact> grounds = proven.grounds(net.get().id().side(), contact);
-    if (grounds.isEmpty()) {
-      return Optional.empty();
-    }
-    Contact ground = grounds.get(0);
-    if (net.get().role() == Role.RAIL) {
+    return assembly
+        .net(contact)
+        .flatMap(
+            net ->
+                proven
+                    .ground(net.id().side(), contact)
+                    .flatMap(ground -> toGround(net, contact, ground)));
+  }
+
+  private Optional<Step> toGround(Net net, Contact contact, Contact ground) {
+    if (net.role() == Role.RAIL && solve.showsPaths(contact, ground)) {
       return steps.pair(Kind.ISOLATION, contact, ground);
     }
-    return suppliesOnly(net.get().id())
+    return suppliesOnly(net.id())
         ? steps.pair(Kind.JUNCTION, contact, ground)
         : steps.pair(Kind.JUNCTION, ground, contact);
   }

@@ -14,6 +14,7 @@ import org.jointwalk.solve.Solve;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Load;
+import org.jointwalk.stack.Net;
 import org.jointwalk.stack.Node;
 import org.jointwalk.stack.Role;
 
@@ -21,8 +22,8 @@ import org.jointwalk.stack.Role;
  * Which pairs of nets are read for bridges. A multiplexer reads the pairs asked for, one by one. A
  * matrix splits all nets that have nothing in common into two groups, once for each binary digit of
  * their numbers: any two nets have different numbers and fall apart at least once, so that the
- * logarithm of their count is enough (Kautz 1974). Nets that a good board joins by a resistance
- * stay out of the groups. Immutable.
+ * logarithm of their count is enough (Kautz 1974). Nets that a good board joins by a resistance,
+ * and rails, stay out of the groups. Immutable.
  */
 final class Isolation {
 
@@ -48,12 +49,12 @@ final class Isolation {
     List<Step> list = new ArrayList<>();
     List<Question> alone = questions;
     if (capabilities.switching().groups()) {
-      Set<Object> joinedByLoads = joinedByLoads();
+      Set<Object> loaded = loaded();
       Set<Contact> free = new LinkedHashSet<>();
       alone = new ArrayList<>();
       for (Question question : questions) {
         boolean apart =
-            question.contacts().stream().noneMatch(c -> joinedByLoads.contains(assembly.home(c)));
+            question.contacts().stream().noneMatch(c -> loaded.contains(assembly.home(c)));
         if (apart) {
           free.addAll(question.contacts());
         } else {
@@ -71,15 +72,20 @@ final class Isolation {
     return list;
   }
 
-  /** The pairs asked for, one by one, also at the current that tells a small resistance best. */
+  /** The pairs and groups asked for, one by one. */
   List<Step> places(List<Question> questions) {
     List<Step> list = new ArrayList<>();
     for (Question question : questions) {
-      pair(question, list);
-      steps
-          .resistance(question.contacts().get(0), question.contacts().get(1))
-          .filter(step -> !list.contains(step))
-          .ifPresent(list::add);
+      if (question.against().isEmpty()) {
+        pair(question, list);
+        // Also at the current that tells a small resistance best.
+        steps
+            .resistance(question.contacts().get(0), question.contacts().get(1))
+            .filter(step -> !list.contains(step))
+            .ifPresent(list::add);
+      } else {
+        steps.between(Kind.ISOLATION, question.contacts(), question.against()).ifPresent(list::add);
+      }
     }
     return list;
   }
@@ -96,29 +102,34 @@ final class Isolation {
   }
 
   /**
-   * Homes that a good board joins to others by something that conducts at a few millivolt. Ground
-   * may stay in: once what hangs on it by resistance is out, nothing conducts to it either.
+   * Homes that a good board joins to others by something that conducts at a few millivolt, and
+   * rails, whose capacitors would take longer to charge than a reading lasts. Ground may stay in:
+   * once what hangs on it by resistance is out, nothing conducts to it either.
    */
-  private Set<Object> joinedByLoads() {
-    Set<Object> joined = new LinkedHashSet<>();
+  private Set<Object> loaded() {
+    Set<Object> loaded = new LinkedHashSet<>();
     for (Load load : assembly.loads()) {
       boolean quiet =
           load instanceof Load.Capacitor
               || load instanceof Load.Unknown
               || (load instanceof Load.Junction j && j.material() == Load.Material.SILICON);
       if (!quiet) {
-        joined.add(new Node.OnBoard(load.side(), load.from()));
-        joined.add(new Node.OnBoard(load.side(), load.to()));
+        loaded.add(new Node.OnBoard(load.side(), load.from()));
+        loaded.add(new Node.OnBoard(load.side(), load.to()));
       }
     }
-    assembly.map().nets().values().stream()
-        .filter(n -> n.role() == Role.GROUND)
-        .forEach(n -> joined.remove(Node.OnBoard.of(n.id())));
-    return joined;
+    for (Net net : assembly.map().nets().values()) {
+      if (net.role() == Role.RAIL) {
+        loaded.add(Node.OnBoard.of(net.id()));
+      } else if (net.role() == Role.GROUND) {
+        loaded.remove(Node.OnBoard.of(net.id()));
+      }
+    }
+    return loaded;
   }
 
   /** One contact stands for each net; one whose path is open is a net of its own. */
-  private List<Step> cuts(Set<Contact> free, Proven proven) {
+  List<Step> cuts(Set<Contact> free, Proven proven) {
     Map<Object, Contact> standing = new LinkedHashMap<>();
     for (Contact contact : free) {
       Object node = proven.conducting().contains(contact) ? assembly.home(contact) : contact;

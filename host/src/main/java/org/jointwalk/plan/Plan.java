@@ -31,7 +31,7 @@ public final class Plan {
   public Plan(Assembly assembly, Capabilities capabilities, Set<Contact> wired, Solve solve) {
     this.assembly = assembly;
     this.steps = new Steps(assembly, capabilities);
-    this.continuity = new Continuity(assembly, wired, steps);
+    this.continuity = new Continuity(assembly, wired, steps, solve);
     this.isolation = new Isolation(assembly, capabilities, steps, solve);
     this.precaution = new Precaution(assembly, wired, steps);
   }

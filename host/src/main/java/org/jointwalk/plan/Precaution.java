@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
 import org.jointwalk.fixture.Kind;
@@ -46,22 +47,39 @@ final class Precaution {
     if (proven.conducting().stream().noneMatch(assembly::isGround)) {
       return groundContact(contacts);
     }
+    return contacts.size() == 1
+        ? voltages(contacts.get(0), proven, first)
+        : discharge(questions, proven);
+  }
+
+  private List<Step> voltages(Contact proof, Proven proven, boolean first) {
     List<Step> list = new ArrayList<>();
-    if (contacts.size() == 1) {
-      for (Contact contact : rails()) {
-        residual(contact, proven, list);
-      }
-      for (Contact contact : first ? signals() : List.<Contact>of()) {
+    rails().forEach(contact -> residual(contact, proven, list));
+    if (first || list.isEmpty()) {
+      for (Contact contact : signals()) {
         ground(contact, proven)
-            .forEach(g -> steps.pair(Kind.RESIDUAL, contact, g).ifPresent(list::add));
+            .flatMap(g -> steps.pair(Kind.RESIDUAL, contact, g))
+            .ifPresent(list::add);
       }
-    } else {
-      for (Question question : questions) {
-        Contact contact = question.contacts().get(1);
-        ground(contact, proven)
-            .forEach(g -> steps.pair(Kind.DISCHARGE, contact, g).ifPresent(list::add));
-        residual(contact, proven, list);
-      }
+    }
+    if (list.isEmpty()) {
+      // Nothing but ground: that the board is still has to be read somewhere.
+      proven.conducting().stream()
+          .filter(c -> !c.equals(proof) && assembly.isGround(c))
+          .findFirst()
+          .ifPresent(other -> residual(other, proof, list));
+    }
+    return list;
+  }
+
+  private List<Step> discharge(List<Question> questions, Proven proven) {
+    List<Step> list = new ArrayList<>();
+    for (Question question : questions) {
+      Contact contact = question.contacts().get(1);
+      ground(contact, proven)
+          .flatMap(g -> steps.pair(Kind.DISCHARGE, contact, g))
+          .ifPresent(list::add);
+      residual(contact, proven, list);
     }
     return list;
   }
@@ -122,17 +140,16 @@ final class Precaution {
   }
 
   private void residual(Contact contact, Proven proven, List<Step> list) {
-    for (Contact ground : ground(contact, proven)) {
-      steps.pair(Kind.RESIDUAL, contact, ground).ifPresent(list::add);
-      steps.pair(Kind.RESIDUAL_LOADED, contact, ground).ifPresent(list::add);
-    }
+    ground(contact, proven).ifPresent(ground -> residual(contact, ground, list));
   }
 
-  /** The nearest proven ground of the contact's board, as a list of one or none. */
-  private List<Contact> ground(Contact contact, Proven proven) {
-    return assembly
-        .net(contact)
-        .map(n -> proven.grounds(n.id().side(), contact).stream().limit(1).toList())
-        .orElse(List.of());
+  private void residual(Contact contact, Contact ground, List<Step> list) {
+    steps.pair(Kind.RESIDUAL, contact, ground).ifPresent(list::add);
+    steps.pair(Kind.RESIDUAL_LOADED, contact, ground).ifPresent(list::add);
+  }
+
+  /** The nearest proven ground of the contact's board. */
+  private Optional<Contact> ground(Contact contact, Proven proven) {
+    return assembly.net(contact).flatMap(n -> proven.ground(n.id().side(), contact));
   }
 }

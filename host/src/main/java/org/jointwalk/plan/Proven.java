@@ -49,16 +49,15 @@ final class Proven {
   }
 
   /**
-   * Proven grounds of a board, the one nearest to a contact first. Those with too much resistance
-   * of their own come last: it would be read as the contact's.
+   * The proven ground of a board that is nearest to a contact. One with too much resistance of its
+   * own is the last choice: it would be read as the contact's.
    */
-  List<Contact> grounds(Side side, Contact near) {
+  Optional<Contact> ground(Side side, Contact near) {
     return conducting.stream()
         .filter(c -> assembly.isGround(c) && side(c).equals(Optional.of(side)))
-        .sorted(
+        .min(
             Comparator.comparing((Contact c) -> high.contains(c))
-                .thenComparingDouble(c -> distance(c, near)))
-        .toList();
+                .thenComparingDouble(c -> distance(c, near)));
   }
 
   /** Proven contacts of the same net that a contact was not read against, nearest first. */

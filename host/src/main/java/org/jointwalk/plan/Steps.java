@@ -42,7 +42,10 @@ final class Steps {
     return between(kind, List.of(a), List.of(b));
   }
 
-  /** A step between two groups of contacts; empty when the fixture has no such range. */
+  /**
+   * A step between two groups of contacts; empty when the fixture has no such range. A junction is
+   * read at those of its currents that the fixture can drive.
+   */
   Optional<Step> between(Kind kind, List<Contact> high, List<Contact> low) {
     Optional<Range> range = capabilities.range(kind);
     if (range.isEmpty()) {
@@ -55,10 +58,15 @@ final class Steps {
     List<Amps> currents =
         switch (kind) {
           case LOW_LEVEL, NORMAL_LEVEL -> List.of(current);
-          case JUNCTION -> ceilings.junctionCurrents(all);
+          case JUNCTION ->
+              ceilings.junctionCurrents(all).stream()
+                  .filter(a -> a.compareTo(current) <= 0)
+                  .toList();
           case ALL_OPEN, RESIDUAL, RESIDUAL_LOADED, DISCHARGE, ISOLATION, CHARGE -> List.of();
         };
-    return Optional.of(new Step(kind, high, low, currents, volts, 1));
+    return kind == Kind.JUNCTION && currents.isEmpty()
+        ? Optional.empty()
+        : Optional.of(new Step(kind, high, low, currents, volts, 1));
   }
 
   /** The instrument by itself. */

@@ -26,6 +26,8 @@ final class AgainstGround {
   /** A board's load may differ by this factor; an open path lets nothing through at all. */
   private static final double LOAD_FACTOR = 10;
 
+  private static final double SURE = 3;
+
   private final Assembly assembly;
   private final Accuracy accuracy;
   private final Expected expected;
@@ -57,15 +59,20 @@ final class AgainstGround {
         });
   }
 
+  /** Whether a load lets current through; empty when none is known, or noise hides it. */
   private Optional<Boolean> byLoad(Step step, Reading reading) {
     double usual = expected.between(assembly.home(step.a()), assembly.home(step.b()));
     if (usual < Expected.SEEN) {
       return Optional.empty();
     }
-    if (reading instanceof Reading.Measured measured) {
-      return Optional.of(accuracy.siemens(step, measured).value() > usual / LOAD_FACTOR);
+    if (!(reading instanceof Reading.Measured measured)) {
+      return Optional.of(false);
     }
-    return Optional.of(false);
+    Estimate g = accuracy.siemens(step, measured);
+    if (g.value() - SURE * g.u() > usual / LOAD_FACTOR) {
+      return Optional.of(true);
+    }
+    return SURE * g.u() > usual / 2 ? Optional.empty() : Optional.of(false);
   }
 
   /** The grounds against which something was seen to conduct. */

@@ -35,6 +35,12 @@ public final class Solve {
   /** A rail that conducts this many times what a good one does lies on ground somewhere. */
   private static final double SHORTED = 1.5;
 
+  /** What an isolation step drives with a board in the fixture, in volt. */
+  private static final double SMALL_VOLTS = 0.05;
+
+  /** A current this many times the noise is told from none. */
+  private static final double OVER_NOISE = 10;
+
   private final Assembly assembly;
   private final Capabilities capabilities;
   private final Accuracy accuracy;
@@ -57,6 +63,19 @@ public final class Solve {
   /** The largest conductance in siemens that a good board has between two contacts. */
   public double expectedSiemens(Contact a, Contact b) {
     return expected.between(assembly.home(a), assembly.home(b));
+  }
+
+  /**
+   * Whether a good board conducts enough between two contacts to show the paths to both by an
+   * isolation step of this fixture.
+   */
+  public boolean showsPaths(Contact a, Contact b) {
+    double siemens = expectedSiemens(a, b);
+    return siemens >= Expected.SEEN
+        && capabilities
+            .range(Kind.ISOLATION)
+            .filter(r -> siemens * SMALL_VOLTS > OVER_NOISE * r.currentNoise().value())
+            .isPresent();
   }
 
   /** The drop of every net that a junction step read, for a later pass over the same board. */

@@ -23,6 +23,7 @@ public final class Assembly {
   private final List<Link> links = new ArrayList<>();
   private final Map<Contact, Branch> branches = new LinkedHashMap<>();
   private final Map<Node, List<Branch>> groups = new LinkedHashMap<>();
+  private final Map<Contact, Node> homes = new LinkedHashMap<>();
 
   /**
    * @param map the model
@@ -38,6 +39,7 @@ public final class Assembly {
     }
     layLinks();
     layBranches();
+    groups.forEach((hub, list) -> list.forEach(b -> homes.put(b.contact(), home(hub))));
   }
 
   private void indexTies() {
@@ -267,7 +269,11 @@ public final class Assembly {
    * design.
    */
   public Node home(Contact contact) {
-    Node hub = branch(contact).hub();
+    Node home = homes.get(contact);
+    return home == null ? branch(contact).hub() : home;
+  }
+
+  private Node home(Node hub) {
     return hub instanceof Node.TieMetal metal
         ? beyond(metal).map(Node.class::cast).orElse(hub)
         : hub;

@@ -10,6 +10,7 @@ import static org.jointwalk.trial.Readings.residual;
 
 import java.util.List;
 import java.util.Optional;
+import org.jointwalk.fixture.Kelvin;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Switching;
@@ -113,6 +114,37 @@ class SolveTest {
             ohms(1, over("G1"), over("G2"), 0.1), isolation(1, over("V1"), over("G1"), 10_100));
     assertThat(evidence(open, "V1")).isEqualTo(Evidence.NO_PATH);
     assertThat(path(estimates(isolation(1, over("T"), over("G1"), 10)), 1, "T")).isEmpty();
+  }
+
+  /** 1 microampere of noise at 50 mV hides a load of 20 kohm and shows one of 1 kohm. */
+  @Test
+  void aLoadThatNoiseHidesShowsNeitherAPathNorTheLackOfOne() {
+    SmallMap map = map().net("WEAK", Role.RAIL).pad("W", "WEAK").resistor("WEAK", "GND", 20_000);
+    Solve noisy =
+        new Solve(
+            map.in("interposer-on-lower"),
+            Instruments.round(Switching.MATRIX, Kelvin.NONE),
+            List.of());
+    Estimates hidden =
+        noisy.estimates(
+            List.of(
+                isolation(1, over("W"), over("G1"), 20_000),
+                isolation(1, over("S"), over("G1"), 20_000)));
+    assertThat(hidden.paths()).isEmpty();
+    assertThat(
+            path(noisy.estimates(List.of(isolation(1, over("W"), over("G1"), 1))), 1, "W")
+                .orElseThrow()
+                .evidence())
+        .isEqualTo(Evidence.CONDUCTS);
+    assertThat(
+            path(noisy.estimates(List.of(isolation(1, over("V1"), over("G1"), NONE))), 1, "V1")
+                .orElseThrow()
+                .evidence())
+        .isEqualTo(Evidence.NO_PROVEN_PARTNER);
+    assertThat(noisy.showsPaths(over("W"), over("G1"))).isFalse();
+    assertThat(noisy.showsPaths(over("V1"), over("G1"))).isTrue();
+    assertThat(solve(map).showsPaths(over("W"), over("G1"))).isTrue();
+    assertThat(solve(map).showsPaths(over("S"), over("G1"))).isFalse();
   }
 
   @Test

@@ -49,6 +49,11 @@ record Document(List<Block> blocks) {
           ? Optional.of(new Count(Integer.parseInt(matcher.group(1)), line.strip()))
           : Optional.empty();
     }
+
+    @Override
+    public String toString() {
+      return text;
+    }
   }
 
   static Document of(String text) {

@@ -12,8 +12,8 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
- * The program as it is delivered, started in a folder that is also the user's home. Several threads
- * may use one, in folders of their own.
+ * The program as it is delivered, started in a folder that is also the user's home and the place
+ * for temporary files. Several threads may use one, in folders of their own.
  *
  * @param home the folder that is delivered
  */
@@ -71,7 +71,9 @@ record Program(Path home) {
             .redirectOutput(out.toFile())
             .redirectError(err.toFile());
     builder.redirectInput(ProcessBuilder.Redirect.from(new File("/dev/null")));
-    builder.environment().put("JOINTWALK_JAVA_OPTS", "-Duser.home=" + folder);
+    builder
+        .environment()
+        .put("JOINTWALK_JAVA_OPTS", "-Duser.home=" + folder + " -Djava.io.tmpdir=" + folder);
     builder.environment().remove("JOINTWALK_LOG");
     builder.environment().merge("PATH", bin().toString(), (old, own) -> own + ":" + old);
     Process process = builder.start();

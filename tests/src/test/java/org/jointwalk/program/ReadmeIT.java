@@ -78,7 +78,7 @@ class ReadmeIT {
     assertThat(printed.stream().mapToInt(Count::number).sum()).isEqualTo(positions());
     List<Count> shown = Document.counts(demo().ended().out().lines().toList());
     assertThat(Collections.indexOfSubList(shown, printed))
-        .as("%s among the results of the demo:%n%s", printed, shown)
+        .as("the lines of the README, one after another, in %s", shown)
         .isNotNegative();
   }
 

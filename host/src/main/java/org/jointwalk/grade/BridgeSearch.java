@@ -1,0 +1,254 @@
+package org.jointwalk.grade;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jointwalk.job.Question;
+import org.jointwalk.job.Question.Need;
+import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Net;
+import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.Role;
+
+/**
+ * Asks for the readings that clear or convict pairs of nets. Two positions are cleared when any
+ * reading between their nets, in a seating in which both had a path, found nothing. A join that a
+ * group reading finds is looked for by halving the groups; what was found is kept on one side from
+ * then on, so that every net is parted from every other at last (adaptive group testing, Chen and
+ * Hwang 1989, from memory). Made anew for each look at the estimates.
+ */
+final class BridgeSearch {
+
+  /** More places than this between two nets are not measured one by one. */
+  private static final int MOST_PLACES = 24;
+
+  /** Up to this many suspects are read one by one, which takes one scan instead of many. */
+  private static final int FEW_SUSPECTS = 8;
+
+  private final Assembly assembly;
+  private final Ring ring;
+  private final Knowledge knowledge;
+  private final Separation separation;
+
+  BridgeSearch(Assembly assembly, Ring ring, Knowledge knowledge, Separation separation) {
+    this.assembly = assembly;
+    this.ring = ring;
+    this.knowledge = knowledge;
+    this.separation = separation;
+  }
+
+  /**
+   * Pairs of neighbours, and rails against ground, that no reading has cleared or convicted yet.
+   */
+  List<Question> open(int seating) {
+    List<Question> questions = new ArrayList<>();
+    Set<Set<Object>> mine = new LinkedHashSet<>();
+    for (Ring.Neighbours pair : ring.neighbours()) {
+      ask(pair.a(), pair.b(), seating, mine, questions);
+    }
+    for (Map.Entry<Contact, Contact> rail : railsAgainstGround(seating).entrySet()) {
+      ask(rail.getKey(), rail.getValue(), seating, mine, questions);
+    }
+    return questions;
+  }
+
+  private void ask(
+      Contact a, Contact b, int seating, Set<Set<Object>> mine, List<Question> questions) {
+    if (assembly.home(a).equals(assembly.home(b))) {
+      return;
+    }
+    Object nodeA = knowledge.meets(a);
+    Object nodeB = knowledge.meets(b);
+    if (separation.asked(nodeA, nodeB)
+        || separation.parted(nodeA, nodeB)
+        || mine.contains(Set.of(nodeA, nodeB))) {
+      return;
+    }
+    Optional<Contact> left = standIn(a, seating);
+    Optional<Contact> right = standIn(b, seating);
+    if (left.isPresent() && right.isPresent()) {
+      mine.add(Set.of(nodeA, nodeB));
+      questions.add(new Question(Need.ISOLATION, List.of(left.get(), right.get())));
+    }
+  }
+
+  /**
+   * The contact through which a contact's net is reached in a seating: itself when it conducts or
+   * stands for nobody else, or another of its net that conducts.
+   */
+  private Optional<Contact> standIn(Contact contact, int seating) {
+    if (isUsable(contact, seating)) {
+      return Optional.of(contact);
+    }
+    if (knowledge.meets(contact).equals(contact) || !knowledge.released(contact, seating)) {
+      return Optional.empty();
+    }
+    return knowledge.conducting(assembly.home(contact), seating).stream().findFirst();
+  }
+
+  /**
+   * Whether a contact itself can be read against another net in a seating. One that never showed a
+   * path may be tried where it was read and the plate sat well; one that cannot be read by itself
+   * may always be tried.
+   */
+  private boolean isUsable(Contact contact, int seating) {
+    if (!knowledge.released(contact, seating)) {
+      return false;
+    }
+    if (knowledge.conducts(contact, seating)) {
+      return true;
+    }
+    boolean own = knowledge.meets(contact).equals(contact);
+    boolean tried = knowledge.path(contact, seating).isPresent() && !knowledge.poor(seating);
+    return own && (tried || ring.way(contact).isEmpty());
+  }
+
+  private Map<Contact, Contact> railsAgainstGround(int seating) {
+    Map<Contact, Contact> pairs = new LinkedHashMap<>();
+    Set<NetId> seen = new LinkedHashSet<>();
+    for (Contact contact : knowledge.read(seating)) {
+      Optional<Net> net = assembly.net(contact).filter(n -> n.role() == Role.RAIL);
+      if (net.isPresent() && knowledge.conducts(contact, seating) && seen.add(net.get().id())) {
+        ground(net.get(), seating).ifPresent(ground -> pairs.put(contact, ground));
+      }
+    }
+    return pairs;
+  }
+
+  private Optional<Contact> ground(Net rail, int seating) {
+    return knowledge.read(seating).stream()
+        .filter(c -> assembly.isGround(c) && knowledge.conducts(c, seating))
+        .filter(c -> assembly.net(c).filter(n -> n.id().side() == rail.id().side()).isPresent())
+        .findFirst();
+  }
+
+  /**
+   * Places of a found join, and neighbours that a joined group leaves under suspicion when they are
+   * few; then half of a group whose join has not been found; then every joined group once more with
+   * the joined nets on one side, which clears the others or shows another join.
+   */
+  List<Question> localise(int seating) {
+    List<Question> questions = places(seating);
+    List<Question> suspects = suspects(seating);
+    if (suspects.size() <= FEW_SUSPECTS) {
+      questions.addAll(suspects);
+    }
+    if (questions.isEmpty()) {
+      questions = halve(seating);
+    }
+    return questions.isEmpty() ? again(seating) : questions;
+  }
+
+  private List<Question> places(int seating) {
+    List<Question> questions = new ArrayList<>();
+    Map<Set<Object>, Integer> places = new LinkedHashMap<>();
+    for (Ring.Neighbours pair : ring.neighbours()) {
+      Object a = knowledge.meets(pair.a());
+      Object b = knowledge.meets(pair.b());
+      if (!a.equals(b)
+          && separation.isJoined(a, b)
+          && places.merge(Set.of(a, b), 1, Integer::sum) <= MOST_PLACES
+          && !separation.readTogether(pair.a(), pair.b(), seating)) {
+        localise(pair, seating, questions);
+      }
+    }
+    return questions;
+  }
+
+  /** Neighbours that no reading has cleared, while some group reading found a join. */
+  private List<Question> suspects(int seating) {
+    List<Question> questions = new ArrayList<>();
+    if (separation.groups().stream().noneMatch(Separation.Groups::joins)) {
+      return questions;
+    }
+    Set<Set<Object>> mine = new LinkedHashSet<>();
+    for (Ring.Neighbours pair : ring.neighbours()) {
+      Object a = knowledge.meets(pair.a());
+      Object b = knowledge.meets(pair.b());
+      if (!a.equals(b) && separation.parted(a, b) && isSuspected(a, b) && mine.add(Set.of(a, b))) {
+        localise(pair, seating, questions);
+      }
+    }
+    return questions;
+  }
+
+  private void localise(Ring.Neighbours pair, int seating, List<Question> questions) {
+    if (isUsable(pair.a(), seating) && isUsable(pair.b(), seating)) {
+      questions.add(new Question(Need.LOCALISE, List.of(pair.a(), pair.b())));
+    }
+  }
+
+  /** Whether nothing has cleared two nodes of each other. */
+  private boolean isSuspected(Object a, Object b) {
+    return !separation.asked(a, b) && !separation.clearedByGroup(a, b);
+  }
+
+  /** One half of the smallest group reading of this seating whose join has not been found. */
+  private List<Question> halve(int seating) {
+    return separation.unexplained().stream()
+        .filter(g -> g.seating() == seating)
+        .map(this::suspects)
+        .filter(s -> !s.high().isEmpty())
+        .min(Comparator.comparingInt(s -> s.high().size() * s.low().size()))
+        .map(BridgeSearch::half)
+        .map(List::of)
+        .orElse(List.of());
+  }
+
+  /** What is left of a group reading without the nodes that are cleared of all others. */
+  private Separation.Groups suspects(Separation.Groups group) {
+    Map<Object, Contact> high = new LinkedHashMap<>();
+    Map<Object, Contact> low = new LinkedHashMap<>();
+    group
+        .high()
+        .forEach(
+            (a, contact) ->
+                group
+                    .low()
+                    .forEach(
+                        (b, other) -> {
+                          if (isSuspected(a, b)) {
+                            high.put(a, contact);
+                            low.put(b, other);
+                          }
+                        }));
+    return new Separation.Groups(group.seating(), high, low, true);
+  }
+
+  private static Question half(Separation.Groups suspects) {
+    List<Contact> high = List.copyOf(suspects.high().values());
+    List<Contact> low = List.copyOf(suspects.low().values());
+    if (high.size() == 1 && low.size() == 1) {
+      return new Question(Need.LOCALISE, List.of(high.get(0), low.get(0)));
+    }
+    return high.size() >= low.size()
+        ? new Question(Need.LOCALISE, high.subList(0, high.size() / 2), low)
+        : new Question(Need.LOCALISE, high, low.subList(0, low.size() / 2));
+  }
+
+  /** The joined groups of this seating with all that is joined on one side, as far as not read. */
+  private List<Question> again(int seating) {
+    Set<Set<Set<Object>>> read = new LinkedHashSet<>();
+    separation.groups().forEach(g -> read.add(g.sides()));
+    List<Question> questions = new ArrayList<>();
+    for (Separation.Groups group : separation.widest()) {
+      if (group.seating() == seating && group.joins()) {
+        Separation.Groups together = separation.together(group);
+        if (!together.high().isEmpty() && !together.low().isEmpty() && read.add(together.sides())) {
+          questions.add(
+              new Question(
+                  Need.LOCALISE,
+                  List.copyOf(together.high().values()),
+                  List.copyOf(together.low().values())));
+        }
+      }
+    }
+    return questions;
+  }
+}

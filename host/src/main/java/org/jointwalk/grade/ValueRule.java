@@ -1,0 +1,275 @@
+package org.jointwalk.grade;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.apache.commons.statistics.distribution.TDistribution;
+import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.job.Finding;
+import org.jointwalk.job.Grade;
+import org.jointwalk.job.PathEstimate;
+import org.jointwalk.quantity.Estimate;
+import org.jointwalk.quantity.Ohms;
+import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Component;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Side;
+
+/**
+ * Grades the resistance of a path that conducts.
+ *
+ * <p>Resistances are judged with a guard band on both sides of the limit (JCGM 106:2012), at a
+ * stated risk of one in twenty at the limit; excesses over a drop at one in a hundred thousand,
+ * since many junctions are read. A contact can only add resistance, so that the smallest value of
+ * several seatings is the one nearest to the joint. Not thread-safe.
+ */
+final class ValueRule {
+
+  /** Normal quantile of a risk of 5 % at the limit. */
+  private static final double GUARD = 1.645;
+
+  /** No sound junction of a few hundred is accused. */
+  private static final double DROP_RISK = 1e-5;
+
+  /** Normal quantile of 90 %: an excess this many u above the guard is found nine times in ten. */
+  private static final double DROP_POWER = 1.282;
+
+  private static final double LARGE_DOF = 1e6;
+
+  /** A limit below this many u cannot be told from a good joint (ratio 4:1 to the expanded u). */
+  private static final double RESOLVABLE = 8;
+
+  /** A value this many u below zero is as odd as one above the limit. */
+  private static final double BELOW_ZERO = 3;
+
+  /** Seatings on whose word a high value is confirmed. */
+  private static final int CONFIRMING = 2;
+
+  private final Assembly assembly;
+  private final Capabilities capabilities;
+  private final Map<Double, Double> dropGuards = new HashMap<>();
+
+  ValueRule(Assembly assembly, Capabilities capabilities) {
+    this.assembly = assembly;
+    this.capabilities = capabilities;
+  }
+
+  /**
+   * The grade of a path that at least one seating saw.
+   *
+   * @param conducting what those seatings say
+   * @param before what to add about the others
+   */
+  Finding grade(String position, Contact contact, List<PathEstimate> conducting, String before) {
+    Optional<PathEstimate> best = best(position, conducting);
+    if (best.isEmpty()) {
+      return new Finding(
+          position,
+          Grade.UNRESOLVED,
+          Optional.empty(),
+          Optional.of(limit(position)),
+          conducting.size(),
+          false,
+          Optional.empty(),
+          List.of(),
+          "connected; its resistance cannot be told by itself" + before);
+    }
+    return best.get().byDrop()
+        ? byDrop(position, contact, best.get(), conducting, before)
+        : byResistance(position, contact, best.get(), conducting, before);
+  }
+
+  /**
+   * The value that binds the path most. A contact only adds, and a partner of a sum only adds, so
+   * that the smallest bound of any seating counts; a value of its own comes before a sum that says
+   * the same. An excess over a drop comes last, and what contradicts itself comes after what does
+   * not.
+   */
+  private Optional<PathEstimate> best(String position, List<PathEstimate> conducting) {
+    List<PathEstimate> told = conducting.stream().filter(p -> p.ohms().isPresent()).toList();
+    List<PathEstimate> steady = told.stream().filter(PathEstimate::consistent).toList();
+    double limit = limit(position).value();
+    return (steady.isEmpty() ? told : steady)
+        .stream()
+            .min(
+                Comparator.comparing((PathEstimate p) -> p.byDrop())
+                    .thenComparing(p -> bound(p) > limit)
+                    .thenComparing(p -> p.sharedWith().isPresent())
+                    .thenComparing(ValueRule::bound));
+  }
+
+  /** What the path is below, at the risk of the guard band. */
+  private static double bound(PathEstimate path) {
+    Estimate ohms = path.ohms().orElseThrow();
+    return ohms.value() + GUARD * ohms.u();
+  }
+
+  private Finding byResistance(
+      String position,
+      Contact contact,
+      PathEstimate path,
+      List<PathEstimate> conducting,
+      String before) {
+    Estimate ohms = path.ohms().orElseThrow();
+    double limit = limit(position).value();
+    double resolvable = RESOLVABLE * ohms.u();
+    String what = Words.estimate(ohms) + (path.sharedWith().isPresent() ? " with its partner" : "");
+    Grade grade;
+    String words;
+    if (!path.consistent()) {
+      grade = Grade.UNDECIDED;
+      words = what + ", but its readings contradict each other";
+    } else if (isHigh(path, limit)) {
+      grade = Grade.HIGH;
+      words = what + " in " + Words.seatings(conducting.size()) + ", limit " + Words.ohms(limit);
+    } else if (limit < resolvable) {
+      grade = Grade.UNRESOLVED;
+      words = what + "; limits below " + Words.ohms(resolvable) + " cannot be told";
+    } else if (bound(path) <= limit) {
+      grade = Grade.GOOD;
+      words = what + ", limit " + Words.ohms(limit);
+    } else {
+      grade = Grade.UNDECIDED;
+      words = what + " lies too close to the limit " + Words.ohms(limit);
+    }
+    boolean fault = grade == Grade.HIGH;
+    List<Component> among = new ArrayList<>();
+    if (fault) {
+      among.addAll(chain(contact));
+      path.sharedWith().ifPresent(other -> among.addAll(chain(other)));
+    }
+    return finding(
+        position,
+        grade,
+        Optional.of(ohms),
+        conducting.size(),
+        fault && conducting.stream().filter(p -> isHigh(p, limit)).count() >= CONFIRMING,
+        grade == Grade.UNRESOLVED ? Optional.of(new Ohms(resolvable)) : Optional.empty(),
+        among,
+        words + contactNote() + before);
+  }
+
+  /**
+   * Whether a value lies above a limit. A limit that the fixture cannot resolve is replaced by the
+   * smallest that it can, or noise would accuse sound joints.
+   */
+  private static boolean isHigh(PathEstimate path, double limit) {
+    return path.ohms()
+        .filter(ohms -> ohms.value() - GUARD * ohms.u() >= Math.max(limit, RESOLVABLE * ohms.u()))
+        .isPresent();
+  }
+
+  /** Whether a value of this seating should be read against further partners before it counts. */
+  boolean isOdd(String position, PathEstimate path) {
+    double limit = limit(position).value();
+    return path.ohms()
+        .filter(
+            ohms ->
+                ohms.value() < -BELOW_ZERO * ohms.u()
+                    || ohms.value() + GUARD * ohms.u() > Math.max(limit, RESOLVABLE * ohms.u()))
+        .isPresent();
+  }
+
+  private String contactNote() {
+    return capabilities.kelvin().readsContact() ? " (joint and contact of this seating)" : "";
+  }
+
+  private Finding byDrop(
+      String position,
+      Contact contact,
+      PathEstimate path,
+      List<PathEstimate> conducting,
+      String before) {
+    Estimate ohms = path.ohms().orElseThrow();
+    double limit = limit(position).value();
+    double detectable = (dropGuard(ohms) + DROP_POWER) * ohms.u();
+    Grade grade;
+    String words;
+    if (isHighByDrop(path, limit)) {
+      grade = Grade.HIGH;
+      words = "its drop shows " + Words.estimate(ohms) + " in series, limit " + Words.ohms(limit);
+    } else if (detectable > limit) {
+      grade = Grade.UNRESOLVED;
+      words =
+          "connected, judged by its drop; less than "
+              + Words.ohms(detectable)
+              + " in series would not have been seen";
+    } else if (bound(path) <= limit) {
+      grade = Grade.GOOD;
+      words = "its drop is as it should be; " + Words.ohms(detectable) + " would have been seen";
+    } else {
+      grade = Grade.UNDECIDED;
+      words =
+          "its drop shows "
+              + Words.estimate(ohms)
+              + " in series, too close to the limit "
+              + Words.ohms(limit);
+    }
+    boolean fault = grade == Grade.HIGH;
+    return finding(
+        position,
+        grade,
+        fault ? Optional.of(ohms) : Optional.empty(),
+        conducting.size(),
+        fault && conducting.stream().filter(p -> isHighByDrop(p, limit)).count() >= CONFIRMING,
+        Optional.of(new Ohms(detectable)),
+        fault ? chain(contact) : List.of(),
+        words + before);
+  }
+
+  private boolean isHighByDrop(PathEstimate path, double limit) {
+    return path.byDrop()
+        && path.ohms()
+            .filter(ohms -> ohms.value() - dropGuard(ohms) * ohms.u() >= limit)
+            .isPresent();
+  }
+
+  /** The quantile of the risk for an uncertainty known with so many degrees of freedom. */
+  private double dropGuard(Estimate ohms) {
+    return dropGuards.computeIfAbsent(
+        ohms.dof(),
+        dof ->
+            dof < LARGE_DOF
+                ? TDistribution.of(dof).inverseSurvivalProbability(DROP_RISK)
+                : NormalDistribution.of(0, 1).inverseSurvivalProbability(DROP_RISK));
+  }
+
+  private Finding finding(
+      String position,
+      Grade grade,
+      Optional<Estimate> ohms,
+      int seatings,
+      boolean confirmed,
+      Optional<Ohms> detectable,
+      List<Component> among,
+      String reason) {
+    return new Finding(
+        position,
+        grade,
+        ohms,
+        Optional.of(limit(position)),
+        seatings,
+        confirmed,
+        detectable,
+        among,
+        reason);
+  }
+
+  private List<Component> chain(Contact contact) {
+    return assembly.branch(contact).chain();
+  }
+
+  /** The limit of one joint; the stricter board counts where a via has two. */
+  Ohms limit(String position) {
+    Ohms upper = assembly.map().limit(position, Side.UPPER);
+    Ohms lower = assembly.map().limit(position, Side.LOWER);
+    if (assembly.setUp().boards().size() == 1) {
+      return assembly.setUp().boards().contains(Side.UPPER) ? upper : lower;
+    }
+    return upper.value() <= lower.value() ? upper : lower;
+  }
+}
