@@ -236,7 +236,8 @@ class StoriesTest {
             .verdict();
 
     assertThat(verdict.groups().get(0).components()).contains(new Component.Pad(Side.LOWER, "N09"));
-    assertThat(verdict.notSeen()).anyMatch(s -> s.contains("up to 2.6 ohm in series would not show"));
+    assertThat(verdict.notSeen())
+        .anyMatch(s -> s.contains("up to 2.6 ohm in series would not show"));
   }
 
   @Test
