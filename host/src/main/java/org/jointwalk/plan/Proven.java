@@ -12,6 +12,7 @@ import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Side;
 
@@ -20,6 +21,7 @@ final class Proven {
 
   private final Assembly assembly;
   private final Set<Contact> conducting = new LinkedHashSet<>();
+  private final Set<Contact> high = new LinkedHashSet<>();
   private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
 
   Proven(Assembly assembly, Estimates estimates, int seating) {
@@ -31,6 +33,9 @@ final class Proven {
       partners.put(path.contact(), new LinkedHashSet<>(path.partners()));
       if (path.evidence() == Evidence.CONDUCTS) {
         conducting.add(path.contact());
+        if (path.ohms().filter(ohms -> ohms.value() > limit(path.contact())).isPresent()) {
+          high.add(path.contact());
+        }
       }
     }
   }
@@ -43,11 +48,16 @@ final class Proven {
     return partners.getOrDefault(a, Set.of()).contains(b);
   }
 
-  /** The proven ground of a board that is nearest to a contact. */
+  /**
+   * The proven ground of a board that is nearest to a contact. One with too much resistance of its
+   * own is the last choice: it would be read as the contact's.
+   */
   Optional<Contact> ground(Side side, Contact near) {
     return conducting.stream()
         .filter(c -> assembly.isGround(c) && side(c).equals(Optional.of(side)))
-        .min(Comparator.comparingDouble(c -> distance(c, near)));
+        .min(
+            Comparator.comparing((Contact c) -> high.contains(c))
+                .thenComparingDouble(c -> distance(c, near)));
   }
 
   /** Proven contacts of the same net that a contact was not read against, nearest first. */
@@ -57,6 +67,17 @@ final class Proven {
         .filter(c -> !readTogether(contact, c))
         .sorted(Comparator.comparingDouble(c -> distance(c, contact)))
         .toList();
+  }
+
+  /** The limit of a good joint behind a contact, in ohm; the smaller one where it has two. */
+  private double limit(Contact contact) {
+    if (contact instanceof Contact.Pad pad) {
+      PadMap map = assembly.map();
+      return Math.min(
+          map.limit(pad.position(), Side.UPPER).value(),
+          map.limit(pad.position(), Side.LOWER).value());
+    }
+    return assembly.map().limits().power().value();
   }
 
   private Optional<Side> side(Contact contact) {
