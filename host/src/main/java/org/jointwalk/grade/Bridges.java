@@ -1,6 +1,7 @@
 package org.jointwalk.grade;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -126,15 +127,20 @@ final class Bridges {
   }
 
   private BoardFinding shorted(PairEstimate pair, List<Ring.Neighbours> places) {
-    Net a = assembly.net(pair.step().a()).orElseThrow();
-    Net b = assembly.net(pair.step().b()).orElseThrow();
-    Net net = a.role() == Role.GROUND ? b : a;
+    List<Net> nets =
+        Stream.of(pair.step().a(), pair.step().b())
+            .map(c -> assembly.net(c).orElseThrow())
+            .sorted(
+                Comparator.comparing((Net n) -> n.role() == Role.GROUND)
+                    .thenComparing(n -> n.id().name()))
+            .toList();
+    Net net = nets.get(0);
     return new BoardFinding(
         net.id(),
         BoardFinding.Fault.SHORTED,
         Words.shorted(
             net,
-            net.equals(a) ? b : a,
+            nets.get(1),
             separation.ohms(pair),
             pair.expectedSiemens(),
             places.stream().map(p -> p.a().position() + "-" + p.b().position()).toList()));
