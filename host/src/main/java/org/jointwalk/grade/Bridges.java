@@ -11,9 +11,11 @@ import java.util.stream.Stream;
 import org.jointwalk.job.BoardFinding;
 import org.jointwalk.job.BridgeFinding;
 import org.jointwalk.job.PairEstimate;
+import org.jointwalk.quantity.Estimate;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Net;
+import org.jointwalk.stack.Node;
 import org.jointwalk.stack.Role;
 
 /**
@@ -48,8 +50,9 @@ final class Bridges {
         .joined()
         .forEach(
             (nodes, pair) -> {
-              boolean nets = isOfNets(nodes, pair);
-              if (!nets || !(isPower(pair) || isLikeALoad(pair))) {
+              boolean nets = isOfNets(nodes);
+              boolean board = nets && (isPower(pair) || isLikeALoad(pair));
+              if (!board && !isOwnPath(pair)) {
                 place(nodes, pair)
                     .or(() -> nets ? Optional.empty() : probes(pair))
                     .map(p -> bridge(p, pair))
@@ -99,9 +102,29 @@ final class Bridges {
   }
 
   /** Whether both nodes are nets of a board, and neither an open pad that stands for itself. */
-  private boolean isOfNets(Set<Object> nodes, PairEstimate pair) {
-    return Stream.of(pair.step().a(), pair.step().b())
-        .allMatch(c -> assembly.net(c).isPresent() && nodes.contains(assembly.home(c)));
+  private static boolean isOfNets(Set<Object> nodes) {
+    return nodes.stream().allMatch(Node.OnBoard.class::isInstance);
+  }
+
+  /** Whether what was read lies between an open pad and its own net: no two nets are joined. */
+  private boolean isOwnPath(PairEstimate pair) {
+    return assembly.home(pair.step().a()).equals(assembly.home(pair.step().b()));
+  }
+
+  /**
+   * By position, what lies between a pad and its own net when that is more than a resistance step
+   * reads, so that the pad passed for open.
+   */
+  Map<String, Estimate> ownPaths() {
+    Map<String, Estimate> paths = new LinkedHashMap<>();
+    for (PairEstimate pair : separation.joined().values()) {
+      for (Contact end : List.of(pair.step().a(), pair.step().b())) {
+        if (isOwnPath(pair) && end instanceof Contact.Pad pad && !knowledge.everConducts(pad)) {
+          paths.put(pad.position(), separation.ohms(pair));
+        }
+      }
+    }
+    return paths;
   }
 
   /**
@@ -129,8 +152,7 @@ final class Bridges {
         .forEach(
             (nodes, pair) -> {
               List<Ring.Neighbours> places = places(nodes);
-              if (isOfNets(nodes, pair)
-                  && (isPower(pair) || isLikeALoad(pair) || places.isEmpty())) {
+              if (isOfNets(nodes) && (isPower(pair) || isLikeALoad(pair) || places.isEmpty())) {
                 found.add(shorted(pair, places));
               }
             });

@@ -92,15 +92,33 @@ public final class Grading {
       bridged.put(bridge.a(), bridge);
       bridged.put(bridge.b(), bridge);
     }
+    Map<String, Estimate> ownPaths = bridges.ownPaths();
     List<Finding> positions = new ArrayList<>();
     for (String id : assembly.map().positions().keySet()) {
-      Finding finding = rule.grade(id);
+      Finding finding = ownPath(rule.grade(id), Optional.ofNullable(ownPaths.get(id)));
       BridgeFinding bridge = bridged.get(id);
       positions.add(bridge == null ? finding : bridged(finding, bridge));
     }
     List<BoardFinding> boards = new ArrayList<>(bridges.shorted());
     boards.addAll(strange(estimates, boards, bridged.keySet()));
     return new Findings(positions, found, boards, PathRule.ID);
+  }
+
+  /** A pad that passed for open although an isolation step found current through it is high. */
+  private static Finding ownPath(Finding finding, Optional<Estimate> ohms) {
+    if (finding.grade() != Grade.OPEN || ohms.isEmpty()) {
+      return finding;
+    }
+    return new Finding(
+        finding.position(),
+        Grade.HIGH,
+        ohms,
+        finding.limit(),
+        finding.seatings(),
+        finding.confirmed(),
+        Optional.<Ohms>empty(),
+        finding.among(),
+        Words.estimate(ohms.get()) + " to its own net, more than a resistance step reads");
   }
 
   private Finding bridged(Finding finding, BridgeFinding bridge) {

@@ -50,10 +50,7 @@ final class PathRule {
       return plain(position, Grade.NOT_TESTED, "no probe reaches it in this set-up");
     }
     if (ring.masked(position)) {
-      return plain(
-          position,
-          Grade.MASKED,
-          "the interposer ties it to its neighbours: only the set can be seen");
+      return masked(position);
     }
     Optional<Contact> subject = ring.subject(position);
     if (subject.isEmpty()) {
@@ -67,6 +64,28 @@ final class PathRule {
     if (paths.isEmpty()) {
       return plain(position, Grade.NOT_TESTED, unread(contact));
     }
+    return bySeatings(position, contact, paths);
+  }
+
+  /**
+   * Metal of the interposer hides what lies behind it. What lies before it, such as the via of a
+   * position that is tied at its far land, is hidden as long as it is sound, and seen when it is
+   * not.
+   */
+  private Finding masked(String position) {
+    return ring.subject(position)
+        .filter(contact -> !knowledge.paths(contact).isEmpty())
+        .map(contact -> bySeatings(position, contact, knowledge.paths(contact)))
+        .filter(finding -> finding.grade().isFault())
+        .orElseGet(
+            () ->
+                plain(
+                    position,
+                    Grade.MASKED,
+                    "the interposer ties it to its neighbours: only the set can be seen"));
+  }
+
+  private Finding bySeatings(String position, Contact contact, List<PathEstimate> paths) {
     List<PathEstimate> conducting =
         paths.stream().filter(p -> p.evidence() == Evidence.CONDUCTS).toList();
     if (conducting.isEmpty()) {

@@ -641,4 +641,23 @@ class BridgesTest {
     assertThat(needs.get(1)).containsExactly(Need.LOCALISE);
     assertThat(needs.get(2)).isEmpty();
   }
+
+  @Test
+  void aPadThatItsOwnNetReachesThroughTooMuchIsHighAndJoinsNothing() {
+    SmallMap map = map().pad("G3", "GND");
+    Findings findings =
+        Bench.of(map)
+            .findings(
+                with(
+                    sound(1),
+                    ohms(1, over("G1"), over("G3"), NONE),
+                    isolation(1, over("G3"), over("G2"), 450)));
+    assertThat(findings.boards()).isEmpty();
+    assertThat(findings.bridges()).isEmpty();
+    assertThat(findings.graded(Grade.OPEN)).isEmpty();
+    assertThat(findings.graded(Grade.HIGH)).hasSize(1);
+    assertThat(findings.graded(Grade.HIGH).get(0).position()).isEqualTo("G3");
+    assertThat(findings.graded(Grade.HIGH).get(0).ohms().orElseThrow().value())
+        .isCloseTo(450, within(1e-6));
+  }
 }

@@ -36,6 +36,7 @@ import org.jointwalk.saltmarsh.Learn;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Attachment;
 import org.jointwalk.stack.Defects;
+import org.jointwalk.stack.Interposer;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
 import org.jointwalk.stack.Side;
@@ -87,6 +88,21 @@ final class Bench {
         (stack, setUp) ->
             new SpiceFixture(
                 ngspice, new Handset(map, Defects.NONE, stack.seed(), ROOM_CELSIUS), setUp, exact));
+  }
+
+  /** The same map with another interposer. */
+  static PadMap with(PadMap map, Interposer interposer) {
+    return new PadMap(
+        map.device(),
+        map.revision(),
+        map.boardNames(),
+        List.of(interposer),
+        map.positions(),
+        map.nets(),
+        map.loads(),
+        map.points(),
+        map.limits(),
+        map.references());
   }
 
   /** Two tips on every pad, no noise and no error. */

@@ -21,10 +21,12 @@ import org.jointwalk.saltmarsh.Ring;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
 import org.jointwalk.stack.Defects;
+import org.jointwalk.stack.Interposer;
 import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
 import org.jointwalk.stack.Side;
+import org.jointwalk.stack.Tie;
 import org.jointwalk.tool.NeedsTool;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -32,6 +34,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Whole passes over a handset that ngspice computes: the grades are what was done to it. */
 @NeedsTool("ngspice")
@@ -116,6 +119,40 @@ class SpicePassTest {
     assertThat(findings.graded(Grade.MASKED)).hasSize(setUp(name).interposer() ? 12 : 0);
   }
 
+  /**
+   * What is tied at the touched land is masked behind it, what is tied at the far land only from
+   * there on, and the bare interposer shows every via that is not tied at both.
+   */
+  @ParameterizedTest
+  @ValueSource(strings = {"interposer", "interposer-on-lower", "interposer-on-upper"})
+  void tieOfOneFaceHidesOnlyWhatLiesBehindIt(String name) throws Exception {
+    Ohms tie = new Ohms(0.002);
+    PadMap laced =
+        Bench.with(
+            map,
+            new Interposer(
+                "laced",
+                0.8,
+                false,
+                new Ohms(0.001),
+                List.of(
+                    new Tie(Tie.Where.TOP, List.of("N016", "N017", "N019"), tie),
+                    new Tie(Tie.Where.BOTTOM, List.of("N035", "N036", "N039"), tie),
+                    new Tie(Tie.Where.TOP, List.of("N048", "N050"), tie))));
+    Defects vias =
+        Defects.NONE
+            .with(new Component.Via("N016"), Faults.OPEN)
+            .with(new Component.Via("N035"), Faults.OPEN)
+            .with(new Component.Via("N048"), Faults.high(5));
+    Handset broken = new Handset(laced, vias, 5, WARM_CELSIUS);
+
+    Findings findings =
+        new Bench(ngspice, FixtureMaps.relayMatrix(laced)).pass(broken, setUp(name)).findings();
+
+    assertThat(new Truth(broken, setUp(name)).differences(findings)).isEmpty();
+    assertThat(findings.anyFault()).isTrue();
+  }
+
   @Test
   void highJointOfANewRowIsSeenAgainstTheSameBoardsEarlierPass() throws Exception {
     Component.Joint joint = new Component.Joint(Side.LOWER, "N045");
@@ -133,6 +170,20 @@ class SpicePassTest {
     assertThat(alone.detectable().orElseThrow()).isGreaterThan(new Ohms(4));
     assertThat(at(findings, "N045").grade()).isEqualTo(Grade.HIGH);
     assertThat(new Truth(dull, onLower).differences(findings)).isEmpty();
+  }
+
+  /** Two signals have their pull-ups on this rail, and one of those a ground beside it. */
+  @ParameterizedTest
+  @ValueSource(strings = {"photo relays", "relay matrix"})
+  void shortedRailIsFoundAndNoPadThatHangsOnItIsAccused(String build) throws Exception {
+    Component rail = new Component.NetOf(new NetId(Side.UPPER, "RAIL_QUILL"));
+    Handset broken = handset(Defects.NONE.with(rail, Faults.shorted(1.5)));
+    SetUp board = setUp("upper-board");
+
+    Findings findings = new Bench(ngspice, fixture(build)).pass(broken, board).findings();
+
+    assertThat(new Truth(broken, board).differences(findings)).isEmpty();
+    assertThat(findings.positions()).noneMatch(f -> f.grade().isFault());
   }
 
   @Test

@@ -16,6 +16,7 @@ import org.jointwalk.job.Grade;
 import org.jointwalk.quantity.Estimate;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
+import org.jointwalk.stack.Load;
 import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.SetUp;
 
@@ -34,6 +35,7 @@ final class Truth {
   private final Set<Component> faulty = new LinkedHashSet<>();
   private final Map<Set<Set<String>>, Double> bridges = new LinkedHashMap<>();
   private final Set<Set<NetId>> shorted = new LinkedHashSet<>();
+  private final Set<NetId> touched = new LinkedHashSet<>();
 
   Truth(Handset handset, SetUp setUp) {
     this.setUp = setUp;
@@ -48,6 +50,20 @@ final class Truth {
           });
     }
     handset.defects().conditions().forEach(this::put);
+    handset.map().loads().forEach(this::touch);
+  }
+
+  /** What a resistor joins to a shorted net does read otherwise than on a good board. */
+  private void touch(Load load) {
+    if (load instanceof Load.Resistor) {
+      NetId a = new NetId(load.side(), load.from());
+      NetId b = new NetId(load.side(), load.to());
+      if (shorted.contains(Set.of(a))) {
+        touched.add(b);
+      } else if (shorted.contains(Set.of(b))) {
+        touched.add(a);
+      }
+    }
   }
 
   private void put(Component part, Condition wrong) {
@@ -156,7 +172,9 @@ final class Truth {
     Set<Set<NetId>> missing = new LinkedHashSet<>(shorted);
     for (BoardFinding board : findings.boards()) {
       missing.removeIf(nets -> nets.contains(board.net()));
-      if (shorted.stream().noneMatch(nets -> nets.contains(board.net()))) {
+      boolean knockedOn =
+          board.fault() == BoardFinding.Fault.DIFFERENT && touched.contains(board.net());
+      if (!knockedOn && shorted.stream().noneMatch(nets -> nets.contains(board.net()))) {
         differences.add("a good board, but " + board);
       }
     }
