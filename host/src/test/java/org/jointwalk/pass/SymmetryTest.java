@@ -97,7 +97,7 @@ class SymmetryTest {
   @Test
   void renumberingPositionsAndShufflingTheMapChangeNoGrade() {
     Trials.of(
-        60,
+        30,
         random -> {
           Case drawn = Case.draw(random);
           Renumbering other = new Renumbering(drawn.map(), random);
@@ -119,7 +119,7 @@ class SymmetryTest {
   @Test
   void turningTheStackUpsideDownChangesNoGrade() {
     Trials.of(
-        60,
+        30,
         random -> {
           Case drawn = Case.draw(random);
           List<String> before = told(drawn.rig().run().findings(), id -> id);
@@ -140,7 +140,7 @@ class SymmetryTest {
   @Test
   void scalingResistancesAndLimitsTogetherChangesNoGrade() {
     Trials.of(
-        60,
+        30,
         random -> {
           Case drawn = Case.draw(random);
           // Bridges and loads are not scaled, nor the voltage that a source runs out of.
@@ -188,7 +188,7 @@ class SymmetryTest {
   @Test
   void aFaultElsewhereChangesNoOtherGrade() {
     Trials.of(
-        80,
+        40,
         random -> {
           Case drawn = Case.draw(random);
           Findings before = drawn.rig().run().findings();
