@@ -228,10 +228,13 @@ final class ValueRule {
             .isPresent();
   }
 
-  /** The quantile of the risk for an uncertainty known with so many degrees of freedom. */
+  /**
+   * The quantile of the risk for an uncertainty known with so many degrees of freedom, of which
+   * only whole ones count (JCGM 100:2008, G.4.1).
+   */
   private double dropGuard(Estimate ohms) {
     return dropGuards.computeIfAbsent(
-        ohms.dof(),
+        Math.max(1, Math.floor(ohms.dof())),
         dof ->
             dof < LARGE_DOF
                 ? TDistribution.of(dof).inverseSurvivalProbability(DROP_RISK)

@@ -1,6 +1,8 @@
 package org.jointwalk.plan;
 
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -13,6 +15,7 @@ import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Position;
+import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
 
 /** The contacts that have shown a path in the seating in place. Immutable. */
@@ -21,6 +24,7 @@ final class Proven {
   private final Assembly assembly;
   private final Set<Contact> conducting = new LinkedHashSet<>();
   private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
+  private final Map<Side, List<Contact>> grounds = new EnumMap<>(Side.class);
 
   Proven(Assembly assembly, Estimates estimates, int seating) {
     this.assembly = assembly;
@@ -32,6 +36,13 @@ final class Proven {
       if (path.evidence() == Evidence.CONDUCTS) {
         conducting.add(path.contact());
       }
+    }
+    for (Contact contact : conducting) {
+      assembly
+          .net(contact)
+          .filter(n -> n.role() == Role.GROUND)
+          .map(n -> n.id().side())
+          .ifPresent(side -> grounds.computeIfAbsent(side, k -> new ArrayList<>()).add(contact));
     }
   }
 
@@ -45,8 +56,7 @@ final class Proven {
 
   /** The proven ground of a board that is nearest to a contact. */
   Optional<Contact> ground(Side side, Contact near) {
-    return conducting.stream()
-        .filter(c -> assembly.isGround(c) && side(c).equals(Optional.of(side)))
+    return grounds.getOrDefault(side, List.of()).stream()
         .min(Comparator.comparingDouble(c -> distance(c, near)));
   }
 
@@ -57,10 +67,6 @@ final class Proven {
         .filter(c -> !readTogether(contact, c))
         .sorted(Comparator.comparingDouble(c -> distance(c, contact)))
         .toList();
-  }
-
-  private Optional<Side> side(Contact contact) {
-    return assembly.net(contact).map(n -> n.id().side());
   }
 
   /** Distance along the board in millimetres; an access point counts as far. */
