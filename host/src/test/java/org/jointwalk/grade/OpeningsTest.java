@@ -16,6 +16,7 @@ import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.jointwalk.fixture.Switching;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.PathEstimate;
@@ -253,6 +254,51 @@ class OpeningsTest {
         .contains(over("P6"), over("P5"), over("P7"), over("V3"), over("V2"), over("V4"))
         .doesNotContain(over("X"), over("E1"));
     assertThat(again.size()).isBetween(12, 19);
+  }
+
+  /** A single drop says nothing of what all have in common. */
+  @Test
+  void aHighDropIsReadAgainWithOthersOfItsKind() {
+    SmallMap many = map();
+    for (int i = 0; i < 22; i++) {
+      String function = i % 2 == 0 ? "radio" : "touch";
+      many.net("M" + i, Role.SIGNAL, function, 1.8, true).at("Q" + i, 2 * i, 50, "M" + i, "M" + i);
+    }
+    Assembly large = many.in("interposer-on-lower");
+    List<PathEstimate> paths = all(1);
+    for (int i = 0; i < 22; i++) {
+      paths.add(Made.drop(1, "Q" + i, i == 20 ? 50 : 0, 0.2, 100));
+    }
+    paths.add(conducts(2, "G1", "G2"));
+    Set<Contact> again =
+        contacts(
+            grading(large)
+                .open(
+                    new Estimates(
+                        paths,
+                        List.of(),
+                        List.of(Made.calm(1, "V1"), Made.calm(2, "V1")),
+                        List.of()),
+                    2,
+                    Set.of()));
+    long delicate = IntStream.range(0, 11).filter(i -> again.contains(over("Q" + 2 * i))).count();
+    assertThat(again).contains(over("Q20"));
+    assertThat(delicate).isEqualTo(11);
+    paths.removeIf(p -> p.contact().equals(over("Q20")));
+    paths.add(none(1, "Q20", "G1"));
+    Set<Contact> open =
+        contacts(
+            grading(large)
+                .open(
+                    new Estimates(
+                        paths,
+                        List.of(),
+                        List.of(Made.calm(1, "V1"), Made.calm(2, "V1")),
+                        List.of()),
+                    2,
+                    Set.of()));
+    assertThat(open).contains(over("Q20"));
+    assertThat(open.size()).isLessThan(again.size());
   }
 
   @Test
