@@ -123,15 +123,15 @@ final class ValueRule {
     if (!path.consistent()) {
       grade = Grade.UNDECIDED;
       words = what + ", but its readings contradict each other";
+    } else if (limit >= resolvable && bound(path) <= limit) {
+      grade = Grade.GOOD;
+      words = what + ", limit " + Words.ohms(limit);
     } else if (isHigh(path, limit)) {
       grade = Grade.HIGH;
       words = what + " in " + Words.seatings(conducting.size()) + ", limit " + Words.ohms(limit);
     } else if (limit < resolvable) {
       grade = Grade.UNRESOLVED;
       words = what + "; limits below " + Words.ohms(resolvable) + " cannot be told";
-    } else if (bound(path) <= limit) {
-      grade = Grade.GOOD;
-      words = what + ", limit " + Words.ohms(limit);
     } else {
       grade = Grade.UNDECIDED;
       words = what + " lies too close to the limit " + Words.ohms(limit);
