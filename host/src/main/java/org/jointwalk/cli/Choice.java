@@ -3,6 +3,7 @@ package org.jointwalk.cli;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
+import org.jointwalk.job.Purpose;
 import org.jointwalk.job.Seen;
 import org.jointwalk.job.WorksClamped;
 import org.jointwalk.stack.Side;
@@ -47,6 +48,13 @@ abstract class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<
   static final class OfSide extends Choice<Side> {
     OfSide() {
       super(Side.values());
+    }
+  }
+
+  /** What a pass is run for. */
+  static final class OfPurpose extends Choice<Purpose> {
+    OfPurpose() {
+      super(Purpose.values());
     }
   }
 

@@ -10,7 +10,7 @@ import java.util.regex.Pattern;
  */
 final class Console {
 
-  private static final Pattern CONTROL = Pattern.compile("\\p{Cntrl}+");
+  private static final Pattern CONTROL = Pattern.compile("\\p{Cc}+");
   private static final String BOLD = "\u001b[1m";
   private static final String YELLOW = "\u001b[1;33m";
   private static final String END = "\u001b[0m";
@@ -50,7 +50,7 @@ final class Console {
   }
 
   /** One line, without what could steer the terminal: notes may come from anywhere. */
-  private static String clean(String text) {
+  static String clean(String text) {
     return CONTROL.matcher(text).replaceAll(" ");
   }
 

@@ -61,10 +61,22 @@ final class JobAction {
       if (missing.isPresent()) {
         throw new InputException(job.id() + ": " + missing.get() + " Nothing was kept.");
       }
+      jobs.requirePads(job, pads(action));
       jobs.add(job, new Event.Done(action, by.strip()));
       tell(job, action, parent.console(command));
     }
     return ExitCode.GOOD.number();
+  }
+
+  /** The pads that an action names. */
+  private static List<String> pads(Action action) {
+    if (action instanceof Action.Reball reball) {
+      return reball.positions();
+    }
+    if (action instanceof Action.PadRebuilt rebuilt) {
+      return List.of(rebuilt.position());
+    }
+    return action instanceof Action.Jumper jumper ? List.of(jumper.position()) : List.of();
   }
 
   private static void tell(Job job, Action action, Console console) {

@@ -51,6 +51,10 @@ final class JobCommand {
             "Keeps whether what failed comes back while the halves are clamped together: what comes"
                 + " back points to the joints, what does not to a board.",
             () -> new JobClamped(job))
+        .add(
+            "replay",
+            "Grades every pass again from its readings and shows what differs.",
+            () -> new JobReplay(job))
         .add("note", "Keeps a remark with a job, also with a closed one.", () -> new JobNote(job))
         .add(
             "close",
@@ -59,7 +63,7 @@ final class JobCommand {
         .line();
   }
 
-  Jobs jobs() {
+  Jobs jobs() throws InputException {
     return log.jobs(main.surroundings());
   }
 

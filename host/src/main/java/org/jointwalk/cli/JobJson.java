@@ -1,13 +1,8 @@
 package org.jointwalk.cli;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
@@ -35,18 +30,12 @@ final class JobJson {
     this.json = json;
   }
 
-  /** Something that is written. */
-  @FunctionalInterface
-  private interface Part {
-
-    void write(JobJson json) throws IOException;
-  }
-
   /** Writes the latest jobs in short. */
   static void list(PrintWriter out, Path log, int older, List<Job> jobs) {
-    write(
+    JsonText.write(
         out,
-        json -> {
+        generator -> {
+          JobJson json = new JobJson(generator);
           json.json.writeStartObject();
           json.json.writeStringField("log", log.toString());
           json.json.writeNumberField("older_jobs", older);
@@ -63,9 +52,10 @@ final class JobJson {
 
   /** Writes one job. */
   static void show(PrintWriter out, Path log, Job job) {
-    write(
+    JsonText.write(
         out,
-        json -> {
+        generator -> {
+          JobJson json = new JobJson(generator);
           json.json.writeStartObject();
           json.json.writeStringField("log", log.toString());
           json.summary(job);
@@ -75,19 +65,6 @@ final class JobJson {
           json.record(job);
           json.json.writeEndObject();
         });
-  }
-
-  private static void write(PrintWriter out, Part part) {
-    DefaultIndenter lines = new DefaultIndenter("  ", "\n");
-    StringWriter text = new StringWriter();
-    try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-      generator.setPrettyPrinter(
-          new DefaultPrettyPrinter().withObjectIndenter(lines).withArrayIndenter(lines));
-      part.write(new JobJson(generator));
-    } catch (IOException e) {
-      throw new UncheckedIOException("a text in memory cannot fail to be written", e);
-    }
-    out.println(text);
   }
 
   private void summary(Job job) throws IOException {

@@ -31,7 +31,7 @@ final class JobList implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() {
+  public Integer call() throws InputException {
     Console console = parent.console(spec);
     try (Jobs jobs = parent.jobs()) {
       List<String> ids = jobs.ids();

@@ -1,5 +1,6 @@
 package org.jointwalk.cli;
 
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Job;
@@ -44,6 +45,7 @@ final class JobSeen implements Callable<Integer> {
     Seen seen = new Seen(at.side(), at.position(), look);
     try (Jobs jobs = parent.jobs()) {
       Job job = jobs.findOpen(on.id());
+      jobs.requirePads(job, List.of(seen.position()));
       jobs.add(job, new Event.Looked(seen, by.initials()));
       parent.console(spec).line(job.id() + "  seen: " + Sentences.of(seen));
     }

@@ -91,15 +91,12 @@ final class JobShow implements Callable<Integer> {
           "  " + pass.begun().pass(),
           pass.begun().setUp(),
           Sentences.of(pass.begun().purpose()),
-          count(pass.seatings().size(), "seating"),
-          count(pass.scans().stream().mapToInt(PassRecord.ScanRecord::taken).sum(), "reading"),
+          Sentences.count(pass.seatings().size(), "seating"),
+          Sentences.count(
+              pass.scans().stream().mapToInt(PassRecord.ScanRecord::taken).sum(), "reading"),
           pass.graded().map(graded -> Sentences.of(graded.findings())).orElse("not finished"));
     }
     return passes;
-  }
-
-  private static String count(int number, String what) {
-    return number + " " + what + (number == 1 ? "" : "s");
   }
 
   /** What people entered and what the program concluded; scans and readings are counted above. */

@@ -6,11 +6,14 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jointwalk.files.FileFaults;
+import org.jointwalk.files.PadMapFile;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.job.JobLogException;
 import org.jointwalk.job.Logged;
+import org.jointwalk.stack.PadMap;
 
 /** The jobs of one log, as commands ask for them. Not safe for use by several threads. */
 final class Jobs implements AutoCloseable {
@@ -27,6 +30,10 @@ final class Jobs implements AutoCloseable {
   Jobs(JobLog log, Path file) {
     this.log = log;
     this.file = file;
+  }
+
+  JobLog log() {
+    return log;
   }
 
   Path file() {
@@ -93,6 +100,52 @@ final class Jobs implements AutoCloseable {
               + e.getMessage()
               + ". Bring back a backup of the file.",
           e);
+    }
+  }
+
+  /**
+   * Sees to it that pads are those of the device. Before the first pass the log does not know them,
+   * and takes them as they are typed.
+   *
+   * @throws InputException when the map of the last pass has no such pad
+   */
+  void requirePads(Job job, List<String> ids) throws InputException {
+    Optional<PadMap> map = ids.isEmpty() ? Optional.empty() : map(job);
+    if (map.isEmpty()) {
+      return;
+    }
+    List<String> known = List.copyOf(map.get().positions().keySet());
+    for (String id : ids) {
+      if (!known.contains(id)) {
+        throw new InputException(
+            "There is no pad "
+                + id
+                + " on the "
+                + map.get().device()
+                + ": its pad map has "
+                + known.get(0)
+                + " to "
+                + known.get(known.size() - 1)
+                + ". Nothing was kept.");
+      }
+    }
+  }
+
+  /** The pad map of the last pass; empty before that, and when it can no longer be read. */
+  private Optional<PadMap> map(Job job) {
+    if (job.passes().isEmpty()) {
+      return Optional.empty();
+    }
+    String hash = job.passes().get(job.passes().size() - 1).begun().padMap();
+    Optional<String> text = log.text(hash);
+    if (text.isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(PadMapFile.read(hash, text.get()).value());
+    } catch (FileFaults e) {
+      // A pass would complain; what the technician has to enter is not to be lost over it.
+      return Optional.empty();
     }
   }
 

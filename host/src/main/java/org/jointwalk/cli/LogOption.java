@@ -1,7 +1,7 @@
 package org.jointwalk.cli;
 
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ScopeType;
@@ -22,16 +22,26 @@ final class LogOption {
       })
   private @Nullable Path file;
 
-  /** The file that is meant. */
-  Path file(Surroundings surroundings) {
+  /**
+   * The file that is meant.
+   *
+   * @throws InputException when the variable names none
+   */
+  Path file(Surroundings surroundings) throws InputException {
+    if (file != null) {
+      return file;
+    }
     String named = surroundings.variable(VARIABLE);
-    Path otherwise =
-        named.isBlank() ? surroundings.folder().resolve("jobs.db") : Path.of(named.strip());
-    return Optional.ofNullable(file).orElse(otherwise);
+    try {
+      return named.isBlank() ? surroundings.folder().resolve("jobs.db") : Path.of(named.strip());
+    } catch (InvalidPathException e) {
+      throw new InputException(
+          VARIABLE + " is \"" + named + "\", which is no name of a file: " + e.getReason() + ".");
+    }
   }
 
   /** The jobs in that file; nothing is opened before it is needed. */
-  Jobs jobs(Surroundings surroundings) {
+  Jobs jobs(Surroundings surroundings) throws InputException {
     Path place = file(surroundings);
     return new Jobs(surroundings.logs().apply(place), place);
   }

@@ -6,7 +6,9 @@ import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
+import org.jointwalk.report.Look;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
@@ -27,7 +29,12 @@ import picocli.CommandLine.Spec;
         "Finds where a stacked board is broken, says how sure it is, and keeps the record.",
     versionProvider = Version.class,
     exitCodeListHeading = "%nExit codes:%n",
-    footer = {"", "Example:", "  jointwalk job open --device \"Saltmarsh S2\" --fails radio"})
+    footer = {
+      "",
+      "Example:",
+      "  jointwalk demo",
+      "  jointwalk job open --device \"Saltmarsh S2\" --fails radio"
+    })
 public final class Main implements Runnable {
 
   private final Surroundings surroundings;
@@ -57,8 +64,11 @@ public final class Main implements Runnable {
 
   /** Runs one command; the exit code comes back. */
   static int run(Surroundings surroundings, OutputStream out, OutputStream err, String... args) {
-    PrintWriter outWriter = utf8(out);
-    PrintWriter errWriter = utf8(err);
+    return run(surroundings, utf8(out), utf8(err), args);
+  }
+
+  private static int run(
+      Surroundings surroundings, PrintWriter outWriter, PrintWriter errWriter, String... args) {
     Trouble trouble = new Trouble(new ProgramLog(surroundings), args);
     try {
       return new Main(surroundings)
@@ -96,11 +106,36 @@ public final class Main implements Runnable {
         .usageMessage()
         .exitCodeList(ExitCode.list());
     return new Menu(line, arguments)
+        .add(
+            "demo",
+            "A dropped handset on the virtual fixture, from intake to closing. Nothing to set up.",
+            () -> new DemoCommand(this))
+        .add(
+            "pass",
+            "Runs one set-up through the fixture and says what it shows.",
+            () -> new PassCommand(this))
+        .add(
+            "verdict",
+            "Says what explains the complaint, what is wrong now, and what to do next.",
+            () -> new VerdictCommand(this))
         .addLine(
             "job",
             "Opens jobs, keeps what was done and seen, and shows the record.",
             () -> JobCommand.line(this, arguments))
+        .addLine(
+            "map",
+            "Checks the files that describe a model and a fixture; to and from a spreadsheet.",
+            () -> MapCommand.line(this, arguments))
         .line();
+  }
+
+  /** Runs another command in the same surroundings, as the demo does; its exit code comes back. */
+  int another(PrintWriter out, PrintWriter err, List<String> args) {
+    List<String> all = new ArrayList<>(args);
+    if (plain) {
+      all.add("--plain");
+    }
+    return run(surroundings, out, err, all.toArray(String[]::new));
   }
 
   Surroundings surroundings() {
@@ -110,6 +145,11 @@ public final class Main implements Runnable {
   /** Where a command writes its lines. */
   Console console(CommandSpec command) {
     return new Console(command.commandLine().getOut(), surroundings.coloured() && !plain);
+  }
+
+  /** How longer texts look where they are read. */
+  Look look() {
+    return Look.ofConsole(surroundings.terminal(), !surroundings.coloured(), plain);
   }
 
   @Override

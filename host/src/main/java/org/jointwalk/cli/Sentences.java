@@ -16,6 +16,11 @@ final class Sentences {
 
   private Sentences() {}
 
+  /** A number of things: {@code 1 fault}, {@code 2 faults}. */
+  static String count(int number, String what) {
+    return number + " " + what + (number == 1 ? "" : "s");
+  }
+
   static String of(Intake intake) {
     StringBuilder text = new StringBuilder(intake.device());
     if (!intake.serial().isEmpty()) {

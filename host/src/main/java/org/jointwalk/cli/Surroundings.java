@@ -1,5 +1,6 @@
 package org.jointwalk.cli;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.ZoneId;
@@ -16,6 +17,7 @@ import org.jointwalk.joblog.SqliteJobLog;
  * @param clock the time
  * @param zone of the bench
  * @param terminal whether a person reads what is written
+ * @param enter waits until the Enter key was pressed, or nobody can press it
  * @param logs opens the job log in a file; nothing is read before it is asked for
  */
 record Surroundings(
@@ -24,6 +26,7 @@ record Surroundings(
     InstantSource clock,
     ZoneId zone,
     boolean terminal,
+    Runnable enter,
     Function<Path, JobLog> logs) {
 
   Surroundings {
@@ -39,7 +42,20 @@ record Surroundings(
         clock,
         zone,
         isTerminal(),
+        Surroundings::awaitEnter,
         file -> new SqliteJobLog(file, clock, zone));
+  }
+
+  private static void awaitEnter() {
+    try {
+      int read = System.in.read();
+      while (read >= 0 && read != '\n') {
+        read = System.in.read();
+      }
+    } catch (IOException e) {
+      // Nobody can press a key: go on as if somebody had.
+      return;
+    }
   }
 
   @SuppressWarnings("SystemConsoleNull")

@@ -4,8 +4,10 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.jointwalk.files.FileFaults;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.job.JobLogException;
+import org.jointwalk.pass.PassException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
@@ -32,7 +34,8 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
     PrintWriter err = command.getErr();
     Optional<ExitCode> told = code(problem);
     if (told.isPresent()) {
-      err.println(problem.getMessage());
+      err.println(
+          problem instanceof FileFaults faults ? FaultText.of(faults) : problem.getMessage());
       return told.get().number();
     }
     return defect(problem, err).number();
@@ -40,8 +43,17 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
 
   /** The exit code of a failure that its message explains; empty for a defect. */
   private static Optional<ExitCode> code(Exception problem) {
-    if (problem instanceof InputException) {
+    if (problem instanceof InputException || problem instanceof FileFaults) {
       return Optional.of(ExitCode.INPUT);
+    }
+    if (problem instanceof PassException.Impossible) {
+      return Optional.of(ExitCode.INPUT);
+    }
+    if (problem instanceof PassException.Unsafe) {
+      return Optional.of(ExitCode.SAFETY);
+    }
+    if (problem instanceof PassException.Interrupted) {
+      return Optional.of(ExitCode.INTERRUPTED);
     }
     if (problem instanceof JobLogException) {
       return Optional.of(ExitCode.JOB_LOG);

@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Optional;
 import org.jointwalk.quantity.Estimate;
 import org.jointwalk.quantity.Ohms;
+import org.jointwalk.stack.Component;
+import org.jointwalk.stack.NetId;
 
 /**
  * Something that a pass found wrong.
@@ -23,4 +25,10 @@ record Clue(
     List<Part> among,
     boolean confirmed,
     Optional<Estimate> ohms,
-    Optional<Ohms> limit) {}
+    Optional<Ohms> limit) {
+
+  /** Whether a net is among the parts. */
+  boolean isAbout(NetId net) {
+    return among.stream().anyMatch(p -> p.component().equals(new Component.NetOf(net)));
+  }
+}

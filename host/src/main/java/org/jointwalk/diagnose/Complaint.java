@@ -107,7 +107,7 @@ final class Complaint {
           Words.sentence(Words.and(List.copyOf(explained)))
               + (explained.size() == 1 ? " runs" : " run")
               + " through "
-              + Words.ids(inMapOrder(telling))
+              + Words.ids(words.ordered(telling))
               + ".");
     }
     List<String> open = fails.stream().filter(f -> !explained.contains(f)).distinct().toList();
@@ -115,8 +115,9 @@ final class Complaint {
       remarks.add(
           feeding.isEmpty()
               ? "Nothing that was found explains " + Words.and(open) + "."
-              : Words.ids(inMapOrder(feeding))
-                  + " feed everything or serve nobody knows what, so they may explain "
+              : Words.ids(words.ordered(feeding))
+                  + (feeding.size() == 1 ? " is" : " are")
+                  + " on a supply, on ground or on a net of unknown use, which may explain "
                   + Words.and(open)
                   + ".");
     }
@@ -238,10 +239,6 @@ final class Complaint {
       return Optional.empty();
     }
     return Optional.of(upper > lower ? Side.UPPER : Side.LOWER);
-  }
-
-  private List<String> inMapOrder(Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 
   /** Nets of a board that serve a failing function, by name. */

@@ -40,34 +40,25 @@ public final class Diagnose {
     Suspects suspects = new Suspects(map, lives, evidence, new Sights(lives, job));
     Standing standing = new Standing(job, lives, passes, evidence, suspects.all());
     Complaint complaint = new Complaint(map, words, standing, evidence);
-    Grouping grouping = new Grouping(map, words);
+    Grouping grouping = new Grouping(words);
 
     List<Verdict.Group> cameIn = new ArrayList<>(grouping.of(standing.cameIn()));
-    List<Verdict.Group> now = new ArrayList<>(grouping.of(standing.now()));
-    if (complaint.stands() && !passes.isEmpty() && standing.isAllMeasured()) {
-      List<Verdict.Group> unseen = complaint.unseenSuspects();
-      cameIn.addAll(unseen);
-      if (!standing.isRemade(Side.UPPER) && !standing.isRemade(Side.LOWER)) {
-        unseen.stream().filter(Diagnose::isHidden).forEach(now::add);
-      }
+    if (complaint.stands() && standing.isAllMeasured() && !standing.hasDoubts()) {
+      cameIn.addAll(complaint.unseenSuspects());
     }
     return new Verdict(
-        new Headline(map, words, standing, complaint).text(),
+        new Headline(words, standing, complaint).text(),
         cameIn,
-        now,
+        grouping.of(standing.now()),
         complaint.fit(),
         new NextStep(map, words, standing, complaint).next(),
-        remarks(map, complaint, suspects, standing),
+        remarks(words, complaint, suspects, standing),
         new Unseen(map, standing).sentences(),
         RULE);
   }
 
-  private static boolean isHidden(Verdict.Group group) {
-    return group.components().stream().allMatch(Component.Hidden.class::isInstance);
-  }
-
   private static List<String> remarks(
-      PadMap map, Complaint complaint, Suspects suspects, Standing standing) {
+      Words words, Complaint complaint, Suspects suspects, Standing standing) {
     List<String> remarks = new ArrayList<>(complaint.remarks());
     for (Seen seen : suspects.seenButConnected()) {
       remarks.add(
@@ -88,15 +79,24 @@ public final class Diagnose {
         again.addAll(s.positions());
       }
     }
+    Set<String> perhaps = new LinkedHashSet<>();
+    standing.cameIn().stream()
+        .filter(standing::mayBeFromWork)
+        .forEach(s -> perhaps.addAll(s.positions()));
+    if (!perhaps.isEmpty()) {
+      remarks.add(
+          Words.ids(words.ordered(perhaps))
+              + ": first read after its side had let go, so the pad may have come off with that.");
+    }
     if (!byWork.isEmpty()) {
       remarks.add(
-          Words.ids(inMapOrder(map, byWork))
+          Words.ids(words.ordered(byWork))
               + ": the pad was good before the work and is not now; it does not explain the"
               + " complaint.");
     }
     if (!again.isEmpty()) {
       remarks.add(
-          Words.ids(inMapOrder(map, again))
+          Words.ids(words.ordered(again))
               + " failed again after being soldered anew: look at pad and land before more heat.");
     }
     for (Side side : Side.values()) {
@@ -108,9 +108,5 @@ public final class Diagnose {
       }
     }
     return remarks;
-  }
-
-  private static List<String> inMapOrder(PadMap map, Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 }

@@ -14,7 +14,6 @@ import org.jointwalk.job.Finding;
 import org.jointwalk.job.Grade;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Component;
-import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 
@@ -33,8 +32,9 @@ final class Evidence {
   private record Proof(GradedPass pass, boolean whole, Optional<Ohms> blind) {
 
     boolean excuses(Clue clue) {
-      if (clue.fault() == Fault.OPEN) {
-        return true;
+      if (clue.fault() != Fault.HIGH) {
+        // That current passes says nothing of what is joined.
+        return clue.fault() == Fault.OPEN;
       }
       double read = clue.ohms().map(e -> e.value()).orElse(Double.POSITIVE_INFINITY);
       return whole && blind.map(b -> b.value() <= read).orElse(true);
@@ -201,11 +201,13 @@ final class Evidence {
 
   private boolean contradicts(GradedPass pass, Part part, Clue clue) {
     if (clue.fault() != Fault.BRIDGED) {
-      NetId net = ((Component.NetOf) part.component()).net();
       boolean sees =
-          (sameSetUp(pass, clue) || isLone(pass, net.side()))
-              && clue.positions().stream().anyMatch(pass::reads);
-      return sees && pass.findings().boards().stream().noneMatch(b -> b.net().equals(net));
+          sameSetUp(pass, clue)
+              || (part.component() instanceof Component.NetOf net
+                  && isLone(pass, net.net().side()));
+      return sees
+          && clue.positions().stream().anyMatch(pass::reads)
+          && pass.findings().boards().stream().noneMatch(b -> clue.isAbout(b.net()));
     }
     boolean apart =
         clue.positions().stream().allMatch(pass::reads)
@@ -221,7 +223,11 @@ final class Evidence {
     // A high path is no open one.
     if (finding.grade().isConnected() || finding.grade() == Grade.HIGH) {
       Proof proof = new Proof(pass, finding.grade() == Grade.GOOD, finding.detectable());
-      for (Component component : pass.path(finding.position())) {
+      Set<Component> path = new LinkedHashSet<>(pass.path(finding.position()));
+      if (!path.isEmpty()) {
+        path.addAll(pass.nets(finding.position()));
+      }
+      for (Component component : path) {
         proofs
             .computeIfAbsent(lives.part(component, pass.seq()), k -> new ArrayList<>())
             .add(proof);
@@ -234,6 +240,10 @@ final class Evidence {
         finding.among().stream().filter(c -> !(c instanceof Component.Probe)).toList();
     if (among.isEmpty()) {
       among = List.copyOf(pass.path(finding.position()));
+    }
+    if (among.isEmpty()) {
+      // The tip lies on shared metal, and still no current came: anything there may be broken.
+      among = pass.assembly().present(finding.position());
     }
     Set<String> concerned = new LinkedHashSet<>();
     concerned.add(finding.position());
@@ -257,10 +267,8 @@ final class Evidence {
     for (Side row : rows) {
       among.add(new Component.Bridge(row, bridge.a(), bridge.b()));
     }
-    for (Side board : pass.setUp().boards()) {
-      among.add(new Component.NetOf(map.position(bridge.a()).net(board)));
-      among.add(new Component.NetOf(map.position(bridge.b()).net(board)));
-    }
+    among.addAll(pass.nets(bridge.a()));
+    among.addAll(pass.nets(bridge.b()));
     return new Clue(
         pass,
         Fault.BRIDGED,
@@ -291,14 +299,16 @@ final class Evidence {
             .filter(other -> lives.part(net, other.seq()).equals(lives.part(net, pass.seq())))
             .flatMap(other -> other.findings().boards().stream())
             .anyMatch(b -> b.net().equals(board.net()) && b.fault() == board.fault());
+    Fault fault = board.fault() == BoardFinding.Fault.SHORTED ? Fault.SHORTED : Fault.DIFFERENT;
+    List<Component> among = new ArrayList<>(List.of(net));
+    if (fault == Fault.SHORTED) {
+      // Solder may join the net to another at any of its joints.
+      for (Side row : pass.setUp().joints()) {
+        pads.forEach(id -> among.add(new Component.Joint(row, id)));
+      }
+    }
     return new Clue(
-        pass,
-        board.fault() == BoardFinding.Fault.SHORTED ? Fault.SHORTED : Fault.DIFFERENT,
-        pads,
-        parts(List.of(net), pass),
-        again,
-        Optional.empty(),
-        Optional.empty());
+        pass, fault, pads, parts(among, pass), again, Optional.empty(), Optional.empty());
   }
 
   private List<Part> parts(List<Component> components, GradedPass pass) {

@@ -17,6 +17,7 @@ import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Interposer;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
+import org.jointwalk.stack.Side;
 
 /**
  * A pass that was graded, with what was really in the fixture.
@@ -60,6 +61,15 @@ record GradedPass(long seq, Assembly assembly, Findings findings, Set<Clamping> 
     return throughPoints
         ? new LinkedHashSet<>(assembly.present(position))
         : assembly.inBranches(position);
+  }
+
+  /** The nets that a position's pads are on, on the boards that are in the fixture. */
+  List<Component> nets(String position) {
+    List<Component> nets = new ArrayList<>();
+    for (Side board : setUp().boards()) {
+      nets.add(new Component.NetOf(assembly.map().position(position).net(board)));
+    }
+    return nets;
   }
 
   /** What this pass says of a position, when it says anything. */

@@ -15,13 +15,12 @@ import org.jointwalk.job.Verdict.Group;
 import org.jointwalk.job.Verdict.Sureness;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
-import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.SetUp;
 
 /**
  * Puts suspects that the same evidence leaves in the same kinds of part into one group each.
- * Stateless but for the map.
+ * Immutable.
  */
 final class Grouping {
 
@@ -34,11 +33,9 @@ final class Grouping {
       String why,
       boolean contact) {}
 
-  private final PadMap map;
   private final Words words;
 
-  Grouping(PadMap map, Words words) {
-    this.map = map;
+  Grouping(Words words) {
     this.words = words;
   }
 
@@ -81,11 +78,10 @@ final class Grouping {
         components.addAll(probes(s));
       }
     }
-    List<String> ordered = map.positions().keySet().stream().filter(positions::contains).toList();
     return new Group(
         members.get(0).regions(),
         List.copyOf(components),
-        ordered,
+        words.ordered(positions),
         key.sureness(),
         because(key, members));
   }
@@ -216,14 +212,8 @@ final class Grouping {
   private void elsewhere(Suspect s, List<String> reasons) {
     Set<String> lost = new TreeSet<>();
     Set<String> fresh = new TreeSet<>();
-    for (Clue clue : s.clues()) {
-      for (Part part : clue.among()) {
-        if (!s.shares().containsKey(part)
-            && !s.cleared().containsKey(part)
-            && !s.goodBefore().contains(part)) {
-          (part.life() == 0 ? lost : fresh).add("the " + words.kind(part.component()));
-        }
-      }
+    for (Part part : s.elsewhere()) {
+      (part.life() == 0 ? lost : fresh).add("the " + words.kind(part.component()));
     }
     if (!lost.isEmpty()) {
       reasons.add("Or it was in " + Words.or(List.copyOf(lost)) + ", since lost or renewed.");

@@ -13,7 +13,6 @@ import org.jointwalk.job.Region;
 import org.jointwalk.job.Verdict.Sureness;
 import org.jointwalk.stack.Attachment;
 import org.jointwalk.stack.Component;
-import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 
 /** The finding in a few capitals. Immutable. */
@@ -21,13 +20,11 @@ final class Headline {
 
   private static final int NAMED = 6;
 
-  private final PadMap map;
   private final Words words;
   private final Standing standing;
   private final Complaint complaint;
 
-  Headline(PadMap map, Words words, Standing standing, Complaint complaint) {
-    this.map = map;
+  Headline(Words words, Standing standing, Complaint complaint) {
     this.words = words;
     this.standing = standing;
     this.complaint = complaint;
@@ -50,13 +47,16 @@ final class Headline {
       return "THE " + row(side) + " SIDE WAS SOLDERED AND IS NOT CHECKED YET";
     }
     List<String> faults = new ArrayList<>();
+    List<String> shorts = new ArrayList<>();
     Set<String> doubtful = new LinkedHashSet<>();
     for (Suspect s : standing.now()) {
       if (s.regions().equals(List.of(Region.board(side.other())))) {
         continue;
       }
-      if (s.jointOrContact() || s.wavering()) {
+      if (s.isDoubtful()) {
         doubtful.addAll(s.positions());
+      } else if (s.lead().component() instanceof Component.NetOf net) {
+        shorts.add(net.net().name());
       } else {
         faults.add(String.join("-", s.positions()));
       }
@@ -64,9 +64,12 @@ final class Headline {
     if (!faults.isEmpty()) {
       return "NOT YET: TOUCH UP " + few(faults);
     }
+    if (!shorts.isEmpty()) {
+      return "NOT YET: NET " + few(shorts) + " READS WRONG";
+    }
     doubtful.addAll(standing.undecided());
     if (!doubtful.isEmpty() && standing.isFresh()) {
-      return "NOT YET: RE-SEAT FOR " + few(inMapOrder(doubtful));
+      return "NOT YET: RE-SEAT FOR " + few(words.ordered(doubtful));
     }
     return "THIS SIDE TOOK: "
         + share(check.get().findings())
@@ -84,14 +87,14 @@ final class Headline {
     standing.now().forEach(s -> faults.addAll(s.positions()));
     return faults.isEmpty()
         ? "CLOSED: " + share(check.get().findings()) + " THAT CAN BE SEEN READ AS PREDICTED"
-        : "CLOSED, BUT NOT AS PREDICTED AT " + few(inMapOrder(faults));
+        : "CLOSED, BUT NOT AS PREDICTED AT " + few(words.ordered(faults));
   }
 
   private String found() {
     List<Suspect> firm = new ArrayList<>();
     Set<String> doubtful = new LinkedHashSet<>();
     for (Suspect s : standing.suspects()) {
-      if (s.jointOrContact() || s.wavering()) {
+      if (s.isDoubtful()) {
         doubtful.addAll(s.positions());
       } else {
         firm.add(s);
@@ -101,7 +104,7 @@ final class Headline {
       return places(firm);
     }
     if (!doubtful.isEmpty()) {
-      return "NO STEADY PATH AT " + few(inMapOrder(doubtful)) + ": JOINT OR CONTACT";
+      return "NO STEADY PATH AT " + few(words.ordered(doubtful)) + ": JOINT OR CONTACT";
     }
     List<String> undecided = standing.undecided();
     if (!undecided.isEmpty()) {
@@ -118,38 +121,53 @@ final class Headline {
   private String places(List<Suspect> suspects) {
     Map<String, Map<Sureness, Integer>> byRegion = new LinkedHashMap<>();
     Map<String, Integer> open = new LinkedHashMap<>();
+    Set<String> named = new LinkedHashSet<>();
     for (Suspect s : suspects) {
-      int places = s.lead().component() instanceof Component.NetOf ? 1 : s.positions().size();
-      if (s.placed() || s.regions().size() == 1) {
+      Optional<String> name = name(s);
+      if (name.isPresent()) {
+        named.add(name.get());
+      } else if (s.placed() || s.regions().size() == 1) {
         byRegion
-            .computeIfAbsent(what(s), k -> new LinkedHashMap<>())
-            .merge(s.sureness(), places, Integer::sum);
+            .computeIfAbsent(words.region(s.region()), k -> new LinkedHashMap<>())
+            .merge(s.sureness(), s.positions().size(), Integer::sum);
       } else {
-        List<String> kinds =
-            s.members().stream().map(p -> words.kind(p.component())).distinct().toList();
-        open.merge(Words.capitals(Words.or(kinds)), places, Integer::sum);
+        open.merge(kinds(s), s.positions().size(), Integer::sum);
       }
     }
     List<String> phrases = new ArrayList<>();
-    byRegion.forEach((what, counts) -> phrases.add(what + counted(counts)));
+    byRegion.forEach((where, counts) -> phrases.add(Words.capitals(where) + counted(counts)));
+    phrases.addAll(named);
     open.forEach((kinds, n) -> phrases.add(pads(n) + " UNDECIDED: " + kinds));
     return String.join("; ", phrases);
   }
 
-  private String what(Suspect suspect) {
+  /** A fault that has a name of its own: a net, or two pads that are joined. */
+  private Optional<String> name(Suspect suspect) {
+    String where = " ON " + Words.capitals(words.region(suspect.region()));
     if (suspect.fault() == Fault.BRIDGED && suspect.positions().size() > 1) {
-      return String.join("-", suspect.positions())
-          + " JOINED ON "
-          + Words.capitals(words.region(suspect.region()));
+      String pair = String.join("-", suspect.positions()) + " JOINED";
+      return Optional.of(
+          suspect.placed() || suspect.regions().size() == 1
+              ? pair + where + " (" + word(suspect.sureness()) + ")"
+              : pair + ", UNDECIDED: " + kinds(suspect));
     }
     if (suspect.lead().component() instanceof Component.NetOf net) {
-      return "NET "
-          + net.net().name()
-          + (suspect.fault() == Fault.DIFFERENT ? " DIFFERENT" : " SHORTED")
-          + " ON "
-          + Words.capitals(words.board(net.net().side()));
+      return Optional.of(
+          "NET "
+              + net.net().name()
+              + (suspect.fault() == Fault.DIFFERENT ? " DIFFERENT" : " SHORTED")
+              + where
+              + " ("
+              + word(suspect.sureness())
+              + ")");
     }
-    return Words.capitals(words.region(suspect.region()));
+    return Optional.empty();
+  }
+
+  private String kinds(Suspect suspect) {
+    return Words.capitals(
+        Words.or(
+            suspect.members().stream().map(p -> words.kind(p.component())).distinct().toList()));
   }
 
   private static String counted(Map<Sureness, Integer> counts) {
@@ -191,9 +209,5 @@ final class Headline {
     return more <= 0
         ? String.join(", ", places)
         : String.join(", ", places.subList(0, NAMED)) + " AND " + more + " MORE";
-  }
-
-  private List<String> inMapOrder(Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 }

@@ -34,7 +34,7 @@ final class NextStep {
     this.words = words;
     this.standing = standing;
     this.complaint = complaint;
-    this.repairs = new Repairs(map, words, standing, complaint);
+    this.repairs = new Repairs(words, standing, complaint);
   }
 
   Next next() {
@@ -75,7 +75,7 @@ final class NextStep {
   private Optional<Next> reseat() {
     Optional<SetUp> doubted =
         standing.now().stream()
-            .filter(s -> s.jointOrContact() || s.wavering())
+            .filter(Suspect::isDoubtful)
             .flatMap(s -> s.clues().stream())
             .map(Clue::pass)
             .filter(standing::stillHolds)
@@ -96,7 +96,7 @@ final class NextStep {
   private Next reseat(SetUp setUp) {
     Set<String> doubtful = new LinkedHashSet<>();
     for (Suspect suspect : standing.now()) {
-      if ((suspect.jointOrContact() || suspect.wavering())
+      if (suspect.isDoubtful()
           && suspect.clues().stream().anyMatch(c -> c.pass().setUp().equals(setUp))) {
         doubtful.addAll(suspect.positions());
       }
@@ -104,7 +104,7 @@ final class NextStep {
     if (standing.last().map(p -> p.setUp().equals(setUp)).orElse(false)) {
       doubtful.addAll(standing.undecided());
     }
-    String ids = Words.ids(inMapOrder(doubtful));
+    String ids = Words.ids(words.ordered(doubtful));
     return then(
         standing.clampings(setUp) < 2
             ? "Open, re-seat and measure "
@@ -149,11 +149,23 @@ final class NextStep {
       }
     }
     List<Suspect> below = standing.now().stream().filter(s -> !isOfBoard(s, held.other())).toList();
+    if (!below.isEmpty() && below.stream().allMatch(Suspect::wavering)) {
+      Set<String> ids = new LinkedHashSet<>();
+      below.forEach(s -> ids.addAll(s.positions()));
+      return then(
+          "Measure "
+              + on.title()
+              + " again while pressing near "
+              + Words.ids(words.ordered(ids))
+              + ": it came and went.",
+          Minutes.MEASURE,
+          on.name());
+    }
     if (below.stream().anyMatch(s -> !isLocatedJoint(s))) {
       return then(
           "Lift the interposer off the "
               + words.board(held)
-              + ", then measure "
+              + ", record it, then measure "
               + Standing.alone(held).title()
               + "."
               + Repairs.HEAT,
@@ -174,7 +186,11 @@ final class NextStep {
   }
 
   private Next afterReball(Side held) {
-    List<Suspect> here = standing.now().stream().filter(s -> !isOfBoard(s, held.other())).toList();
+    List<Suspect> here =
+        standing.now().stream()
+            .filter(s -> !isOfBoard(s, held.other()))
+            .filter(s -> !(s.lead().component() instanceof Component.NetOf))
+            .toList();
     if (!here.isEmpty()) {
       return repairs.touchUp(here, held);
     }
@@ -189,7 +205,7 @@ final class NextStep {
     return then(
         "Re-ball the "
             + Words.side(held.other())
-            + " side and close the stack, then check it at the test points."
+            + " side and close the stack, record it, then check it at the test points."
             + Repairs.HEAT,
         Minutes.REBALL + Minutes.CLOSE,
         Standing.joined().name());
@@ -206,7 +222,8 @@ final class NextStep {
     if (repair.isPresent()) {
       return repair.get();
     }
-    if (standing.cameIn().isEmpty() && complaint.stands()) {
+    boolean joints = standing.job().clamped() == WorksClamped.YES;
+    if (standing.cameIn().isEmpty() && complaint.stands() && !joints) {
       return allGood(side.other());
     }
     return repairs.reball(side, "", 0);
@@ -239,7 +256,7 @@ final class NextStep {
       return then(
           "Re-ball the "
               + Words.side(open)
-              + " side and close the stack, then check it at the test points."
+              + " side and close the stack, record it, then check it at the test points."
               + Repairs.HEAT,
           Minutes.REBALL + Minutes.CLOSE,
           Standing.joined().name());
@@ -257,10 +274,6 @@ final class NextStep {
   /** Whether a suspect lies on a board and nowhere else. */
   private static boolean isOfBoard(Suspect suspect, Side side) {
     return suspect.regions().equals(List.of(Region.board(side)));
-  }
-
-  private List<String> inMapOrder(Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 
   private static Next plain(String what, int minutes) {

@@ -45,6 +45,7 @@ final class Odds {
   private static final double VIA_OPEN = 0.001;
   private static final double VIA_HIGH = 0.0005;
   private static final double NET = 0.012;
+  private static final double NET_SILENT = 0.003;
   private static final double NET_JOINED = 0.001;
   private static final double BRIDGE_FROM_DROP = 0.001;
   private static final double BRIDGE_FROM_IRON = 0.02;
@@ -61,6 +62,9 @@ final class Odds {
   /** How likely a part is to have a fault, before anything is measured. */
   static double of(Part part, Fault fault) {
     Component component = part.component();
+    if (component instanceof Component.Joint && fault == Fault.SHORTED) {
+      return part.life() > 0 ? BRIDGE_FROM_IRON : BRIDGE_FROM_DROP;
+    }
     if (component instanceof Component.Joint) {
       double fresh = part.life() > 0 ? FRESH_JOINT : 1;
       return fresh * (fault == Fault.HIGH ? JOINT_HIGH : JOINT_OPEN);
@@ -75,7 +79,11 @@ final class Odds {
     if (component instanceof Component.Bridge) {
       return part.life() > 0 ? BRIDGE_FROM_IRON : BRIDGE_FROM_DROP;
     }
-    return fault == Fault.BRIDGED ? NET_JOINED : NET;
+    return switch (fault) {
+      case OPEN, HIGH -> NET_SILENT;
+      case BRIDGED -> NET_JOINED;
+      case SHORTED, DIFFERENT -> NET;
+    };
   }
 
   /** How likely the fixture alone made the reading: the probe, or a blunder. */

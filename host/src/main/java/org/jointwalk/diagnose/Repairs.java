@@ -8,7 +8,6 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.jointwalk.job.Verdict.Next;
 import org.jointwalk.stack.Component;
-import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 
 /** Steps that mend something or look for what to mend. Immutable. */
@@ -20,13 +19,11 @@ final class Repairs {
   // Solder joins with far less than this; more is residue, which washing removes.
   private static final double RESIDUE_OHMS = 100;
 
-  private final PadMap map;
   private final Words words;
   private final Standing standing;
   private final Complaint complaint;
 
-  Repairs(PadMap map, Words words, Standing standing, Complaint complaint) {
-    this.map = map;
+  Repairs(Words words, Standing standing, Complaint complaint) {
     this.words = words;
     this.standing = standing;
     this.complaint = complaint;
@@ -57,7 +54,7 @@ final class Repairs {
     }
     List<String> jobs = new ArrayList<>();
     if (!pads.isEmpty()) {
-      jobs.add("touch up " + Words.ids(inMapOrder(pads)));
+      jobs.add("touch up " + Words.ids(words.ordered(pads)));
     }
     if (!bridges.isEmpty()) {
       jobs.add(
@@ -83,7 +80,12 @@ final class Repairs {
   Next reball(Side side, String before, int minutes) {
     String what = before.isEmpty() ? "Re-ball the " : before + ", then re-ball the ";
     return then(
-        what + Words.side(side) + " side and measure " + Standing.on(side).title() + "." + HEAT,
+        what
+            + Words.side(side)
+            + " side, record it and measure "
+            + Standing.on(side).title()
+            + "."
+            + HEAT,
         minutes + Minutes.REBALL + Minutes.MEASURE,
         Standing.on(side).name());
   }
@@ -110,7 +112,7 @@ final class Repairs {
     int pads = 0;
     for (Side side : List.of(standing.heldLast(), standing.heldLast().other())) {
       List<String> ids =
-          inMapOrder(
+          words.ordered(
               suspects.stream()
                   .filter(s -> s.lead().component() instanceof Component.Pad p && p.side() == side)
                   .flatMap(s -> s.positions().stream())
@@ -130,7 +132,9 @@ final class Repairs {
     String what = Words.sentence(Words.and(jobs));
     int minutes = pads * Minutes.REBUILD_PAD;
     return Optional.of(
-        lifted ? reball(standing.heldLast(), what, minutes) : plain(what + "." + HEAT, minutes));
+        lifted
+            ? reball(standing.heldLast(), what, minutes)
+            : plain(what + " and record it." + HEAT, minutes));
   }
 
   /** Looks for what cannot be seen from the ring. */
@@ -172,11 +176,7 @@ final class Repairs {
     suspects.stream()
         .filter(s -> kind.isInstance(s.lead().component()))
         .forEach(s -> ids.addAll(s.positions()));
-    return inMapOrder(ids);
-  }
-
-  private List<String> inMapOrder(Set<String> ids) {
-    return map.positions().keySet().stream().filter(ids::contains).toList();
+    return words.ordered(ids);
   }
 
   private static Next plain(String what, int minutes) {

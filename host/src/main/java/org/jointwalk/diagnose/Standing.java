@@ -183,6 +183,11 @@ final class Standing {
     return among(this::isWrongNow);
   }
 
+  /** Whether another clamping may still make something vanish. */
+  boolean hasDoubts() {
+    return now().stream().anyMatch(Suspect::isDoubtful);
+  }
+
   private List<Suspect> among(BiPredicate<Suspect, Part> which) {
     return suspects.stream().flatMap(s -> s.among(p -> which.test(s, p)).stream()).toList();
   }
@@ -193,6 +198,13 @@ final class Standing {
 
   private boolean isWrongNow(Suspect suspect, Part part) {
     return lives.isThere(part) && !evidence.isGoodSince(part, suspect.clues());
+  }
+
+  /** Whether a pad was read for the first time after work that may have torn it. */
+  boolean mayBeFromWork(Suspect suspect) {
+    return suspect.lead().component() instanceof Component.Pad pad
+        && !suspect.clues().isEmpty()
+        && suspect.clues().stream().allMatch(c -> lives.touched(pad, 0, c.pass().seq()));
   }
 
   /** A pad that only the eye found torn can have come off with the split. */

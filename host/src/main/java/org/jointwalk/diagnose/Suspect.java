@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -23,6 +24,7 @@ import org.jointwalk.job.Verdict.Sureness;
  * @param clues what says so; empty when it was only seen
  * @param cleared parts that were suspected and are proven good, each with the proof
  * @param goodBefore parts that were good until something was done to them
+ * @param elsewhere parts that may be it as well and are left out here, see {@link #among}
  * @param look what was seen at the first part, when it shows the fault
  * @param alone whether a pass met parts of the first region only and found the fault there
  * @param confirmed whether it stands on more than one clamping's word
@@ -36,6 +38,7 @@ record Suspect(
     List<Clue> clues,
     Map<Part, GradedPass> cleared,
     Set<Part> goodBefore,
+    Set<Part> elsewhere,
     Optional<Seen.Look> look,
     boolean alone,
     boolean confirmed,
@@ -69,6 +72,11 @@ record Suspect(
     return fault.isPath() && !clues.isEmpty() && !confirmed && sureness == Sureness.UNDECIDED;
   }
 
+  /** Whether another clamping may make it vanish. */
+  boolean isDoubtful() {
+    return jointOrContact() || wavering;
+  }
+
   /** Whether the place is known well enough to act on it alone. */
   boolean placed() {
     return sureness != Sureness.UNDECIDED;
@@ -81,10 +89,13 @@ record Suspect(
    */
   Optional<Suspect> among(Predicate<Part> which) {
     Map<Part, Double> left = new LinkedHashMap<>();
+    Set<Part> out = new LinkedHashSet<>(elsewhere);
     shares.forEach(
         (part, share) -> {
           if (which.test(part)) {
             left.put(part, share);
+          } else {
+            out.add(part);
           }
         });
     if (left.isEmpty() || sum(left) < Odds.WORTH_SUSPECTING * sum(shares)) {
@@ -99,6 +110,7 @@ record Suspect(
             clues,
             cleared,
             goodBefore,
+            out,
             look.filter(l -> which.test(lead())),
             alone,
             confirmed,

@@ -35,22 +35,16 @@ final class Unseen {
     List<String> sentences = new ArrayList<>();
     rows(sentences);
     unmeasured(sentences);
-    Map<String, Set<String>> titlesBySentence = new LinkedHashMap<>();
     for (SetUp setUp : SetUp.all()) {
       standing
           .standing(setUp)
+          .map(this::ofPass)
+          .filter(parts -> !parts.isEmpty())
           .ifPresent(
-              pass ->
-                  ofPass(pass)
-                      .forEach(
-                          s ->
-                              titlesBySentence
-                                  .computeIfAbsent(s, k -> new LinkedHashSet<>())
-                                  .add(setUp.title())));
+              parts ->
+                  sentences.add(
+                      Words.sentence(setUp.title()) + ": " + String.join("; ", parts) + "."));
     }
-    titlesBySentence.forEach(
-        (sentence, titles) ->
-            sentences.add(Words.sentence(Words.and(List.copyOf(titles))) + ": " + sentence));
     sentences.add("A part of a board that is dead but reads normal at DC cannot be seen.");
     sentences.add("Connected means connected under clamp pressure.");
     return sentences;
@@ -89,72 +83,54 @@ final class Unseen {
   }
 
   private List<String> ofPass(GradedPass pass) {
-    List<String> sentences = new ArrayList<>();
+    List<String> parts = new ArrayList<>();
     List<Finding> masked = pass.findings().graded(Grade.MASKED);
     if (!masked.isEmpty()) {
-      sentences.add(
-          pads(masked.size())
-              + (masked.size() == 1 ? " is" : " are")
-              + " seen only as a set"
-              + nets(pass, masked)
-              + ", because other paths join them; a single fault among them does not show.");
+      parts.add(pads(masked.size()) + " seen only as a set" + nets(pass, masked));
     }
-    notTested(pass, sentences);
-    many(pass, Grade.NOT_CONTACTED, "the probe did not land", sentences);
-    many(pass, Grade.UNDECIDED, "too close to the limit to decide", sentences);
-    List<Finding> unresolved = pass.findings().graded(Grade.UNRESOLVED);
-    if (!unresolved.isEmpty()) {
-      sentences.add(
-          pads(unresolved.size())
-              + (unresolved.size() == 1 ? " is" : " are")
-              + " connected, but this fixture does not resolve the limit there"
-              + largest(unresolved)
-              + ".");
-    }
+    notTested(pass, parts);
+    many(pass, Grade.NOT_CONTACTED, "whose probe did not land", parts);
+    many(pass, Grade.UNDECIDED, "too close to the limit to decide", parts);
+    without(pass.findings().graded(Grade.UNRESOLVED), "connected, but", parts);
     List<Finding> blind =
         pass.findings().graded(Grade.GOOD).stream()
             .filter(f -> f.detectable().isPresent())
             .toList();
-    if (!blind.isEmpty()) {
-      sentences.add(
-          pads(blind.size())
-              + (blind.size() == 1 ? " was" : " were")
-              + " judged without a resistance"
-              + largest(blind)
-              + ".");
-    }
-    return sentences;
+    without(blind, "good by their drop;", parts);
+    return parts;
   }
 
-  private static String largest(List<Finding> findings) {
+  private static void without(List<Finding> findings, String what, List<String> parts) {
+    if (findings.isEmpty()) {
+      return;
+    }
     Optional<Ohms> largest =
         findings.stream().flatMap(f -> f.detectable().stream()).max(Comparator.naturalOrder());
-    return largest
-        .map(o -> "; less than " + Words.ohms(o.value()) + " would not have shown everywhere")
-        .orElse("");
+    parts.add(
+        pads(findings.size())
+            + " "
+            + what
+            + largest
+                .map(o -> " up to " + Words.ohms(o.value()) + " in series would not show")
+                .orElse(" how well cannot be told"));
   }
 
-  private void notTested(GradedPass pass, List<String> sentences) {
-    Map<String, List<String>> byReason = new LinkedHashMap<>();
+  private void notTested(GradedPass pass, List<String> parts) {
+    Map<String, Integer> byReason = new LinkedHashMap<>();
     for (Finding finding : pass.findings().graded(Grade.NOT_TESTED)) {
-      byReason
-          .computeIfAbsent(reason(pass, finding), k -> new ArrayList<>())
-          .add(finding.position());
+      byReason.merge(reason(pass, finding), 1, Integer::sum);
     }
-    byReason.forEach(
-        (reason, ids) ->
-            sentences.add(
-                pads(ids.size()) + " not seen (" + Words.ids(ids) + "): " + reason + "."));
+    byReason.forEach((reason, n) -> parts.add(pads(n) + " not read, " + reason));
   }
 
   private String reason(GradedPass pass, Finding finding) {
     for (Side side : pass.setUp().boards()) {
       Net net = map.netAt(finding.position(), side);
       if (net.role() == Role.UNUSED) {
-        return "unused, nothing is wired there";
+        return "unused";
       }
       if (!net.dcPath()) {
-        return "no path for direct current";
+        return "without a path for direct current";
       }
     }
     String own = finding.reason().strip();
@@ -163,10 +139,10 @@ final class Unseen {
         : own.endsWith(".") ? own.substring(0, own.length() - 1) : own;
   }
 
-  private static void many(GradedPass pass, Grade grade, String why, List<String> sentences) {
+  private static void many(GradedPass pass, Grade grade, String why, List<String> parts) {
     List<String> ids = pass.findings().graded(grade).stream().map(Finding::position).toList();
     if (!ids.isEmpty()) {
-      sentences.add(pads(ids.size()) + " not decided (" + Words.ids(ids) + "): " + why + ".");
+      parts.add(pads(ids.size()) + " (" + Words.ids(ids) + ") " + why);
     }
   }
 

@@ -2,6 +2,7 @@ package org.jointwalk.diagnose;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
 import org.jointwalk.job.Region;
@@ -28,11 +29,12 @@ final class Words {
   /** A board by its shop name, with its place in the stack when the name does not tell it. */
   String board(Side side) {
     String name = map.boardNames().get(side);
-    String place = side(side) + " board";
     if (name == null || name.isBlank()) {
-      return place;
+      return side(side) + " board";
     }
-    return name.toLowerCase(Locale.ROOT).contains(side(side)) ? name : name + " (" + place + ")";
+    return name.toLowerCase(Locale.ROOT).contains(side(side))
+        ? name
+        : name + " (" + side(side) + ")";
   }
 
   String region(Region region) {
@@ -85,6 +87,11 @@ final class Words {
 
   static String ohms(double value) {
     return new BigDecimal(value, new MathContext(2)).stripTrailingZeros().toPlainString() + " ohm";
+  }
+
+  /** Ids as the map orders them. */
+  List<String> ordered(Collection<String> ids) {
+    return map.positions().keySet().stream().filter(ids::contains).toList();
   }
 
   /** Ids in order, the first dozen by name. */

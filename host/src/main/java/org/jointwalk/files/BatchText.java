@@ -9,7 +9,7 @@ import org.jointwalk.job.Event;
 /**
  * Batches to text. A reading is a list of its volts and amps in turn; one that is over range or
  * refused begins with the word for it. A bare number is the index of the reading that follows it;
- * without one, indices count on.
+ * without one, indices count on. Stateless.
  */
 final class BatchText {
 

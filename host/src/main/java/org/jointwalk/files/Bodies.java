@@ -16,7 +16,7 @@ final class Bodies {
   static <T> T read(
       String text, Function<Field, T> read, Function<String, UnreadableEventException> fails) {
     Faults faults = new Faults("body");
-    Optional<Json> json = JsonIn.read(text, faults);
+    Optional<Json> json = JsonIn.read(text, Integer.MAX_VALUE, faults);
     if (json.isEmpty() || faults.any()) {
       throw fails.apply(faults.errors().get(0).toString());
     }

@@ -5,7 +5,9 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.core.io.JsonEOFException;
 
-/** Says in bench words why a text is no JSON; the parser's own words are for programmers. */
+/**
+ * Says in bench words why a text is no JSON; the parser's own words are for programmers. Stateless.
+ */
 final class BrokenJson {
 
   private static final String JSON =
@@ -26,9 +28,9 @@ final class BrokenJson {
     if (e instanceof StreamConstraintsException) {
       return new Fault(
           place,
-          "something here is far larger or deeper than any map needs",
+          "something here is far longer or deeper than any map needs",
           "",
-          "texts, numbers and nesting of a usual size",
+          "lists, texts, numbers and nesting of a usual size",
           "Check that this is the file that you meant");
     }
     return new Fault(

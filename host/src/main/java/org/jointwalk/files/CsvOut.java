@@ -16,7 +16,7 @@ import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Side;
 
-/** Writes positions and nets as CSV. For one map. */
+/** Writes positions and nets as CSV. For one map and one thread. */
 final class CsvOut {
 
   private final PadMap map;

@@ -21,6 +21,9 @@ import java.util.regex.Pattern;
  */
 record CsvTable(List<String> columns, List<Field> rows) {
 
+  /** Positions, nets without one, and the empty rows that spreadsheets leave. */
+  private static final int MOST_RECORDS = 50_000;
+
   private static final Pattern NUMBER =
       Pattern.compile("[+-]?[0-9]+(\\.[0-9]*)?([eE][+-]?[0-9]+)?");
   private static final Pattern BROKEN =
@@ -53,6 +56,16 @@ record CsvTable(List<String> columns, List<Field> rows) {
                 "a header and a row for each position",
                 "The header is " + String.join(",", known)));
       }
+      return new CsvTable(List.of(), List.of());
+    }
+    if (records.get(0).getFields().stream().map(CsvTable::name).noneMatch(known::contains)) {
+      faults.error(
+          new Fault(
+              new Place(faults.file(), "", (int) records.get(0).getStartingLineNumber(), 0),
+              "this row names none of the columns",
+              String.join(",", records.get(0).getFields()),
+              "a header with " + String.join(", ", needed),
+              "Put the header above the first position, or check that this is the CSV file"));
       return new CsvTable(List.of(), List.of());
     }
     List<String> columns = header(records.get(0), known, needed, faults);
@@ -91,6 +104,8 @@ record CsvTable(List<String> columns, List<Field> rows) {
           .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
           .allowUnclosedQuote(false)
           .ofCsvRecord(text)
+          .stream()
+          .limit(MOST_RECORDS + 1)
           .forEach(records::add);
     } catch (CsvParseException unreadable) {
       long line = records.isEmpty() ? 1 : records.get(records.size() - 1).getStartingLineNumber();
@@ -103,14 +118,29 @@ record CsvTable(List<String> columns, List<Field> rows) {
               "Look for a single quote character in the next row"));
       return List.of();
     }
+    if (records.size() > MOST_RECORDS) {
+      faults.error(
+          new Fault(
+              Place.whole(faults.file()),
+              "the table is far longer than any ring",
+              "",
+              "at most " + MOST_RECORDS + " rows",
+              "Check that this is the file that you meant"));
+      return List.of();
+    }
     return records;
+  }
+
+  /** The name of a column as people write it. */
+  private static String name(String cell) {
+    return cell.strip().toLowerCase(Locale.ROOT).replace(' ', '_');
   }
 
   private static List<String> header(
       CsvRecord record, List<String> known, List<String> needed, Faults faults) {
     List<String> columns = new ArrayList<>();
     for (String cell : record.getFields()) {
-      String name = cell.strip().toLowerCase(Locale.ROOT).replace(' ', '_');
+      String name = name(cell);
       Place place =
           new Place(faults.file(), name, (int) record.getStartingLineNumber(), columns.size() + 1);
       if (!name.isEmpty() && !known.contains(name)) {

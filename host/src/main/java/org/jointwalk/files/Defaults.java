@@ -3,7 +3,7 @@ package org.jointwalk.files;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Role;
 
-/** What a pad map need not say. Typical values, no source. */
+/** What a pad map need not say. Typical values, no source. Stateless. */
 final class Defaults {
 
   /** Largest resistance of a good joint on a signal net. */

@@ -11,7 +11,10 @@ import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Side;
 import org.jointwalk.stack.Specimen;
 
-/** Checks what a simulated stack says is defective against the pad map. For one stack. */
+/**
+ * Checks what a simulated stack says is defective against the pad map. For one stack and one
+ * thread.
+ */
 final class Defective {
 
   private final PadMap map;

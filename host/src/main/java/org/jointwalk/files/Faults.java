@@ -14,17 +14,21 @@ final class Faults {
 
   private static final int MOST_HINTS = 200;
 
+  /** A file with more is not one with slips but another file; keeping all could fill the memory. */
+  static final int MOST_FAULTS = 10_000;
+
   private final String file;
   private final Function<List<String>, String> path;
   private final List<Fault> errors = new ArrayList<>();
   private final List<Fault> warnings = new ArrayList<>();
   private final Map<String, Supplier<Place>> places = new HashMap<>();
+  private int count;
 
   /**
    * @param file as the caller named it; its faults have JSON pointers
    */
   Faults(String file) {
-    this(file, Field::pointer);
+    this(file, Place::pointer);
   }
 
   private Faults(String file, Function<List<String>, String> path) {
@@ -47,7 +51,18 @@ final class Faults {
   }
 
   void error(Fault fault) {
-    errors.add(fault);
+    count++;
+    if (count <= MOST_FAULTS) {
+      errors.add(fault);
+    } else if (count == MOST_FAULTS + 1) {
+      errors.add(
+          new Fault(
+              Place.whole(file),
+              "there are more than " + MOST_FAULTS + " faults, and the rest is not told",
+              "",
+              "a file with fewer faults",
+              "Check that this is the file that you meant"));
+    }
   }
 
   /** Tells a word that is none of the known ones, with the nearest as hint. */
@@ -66,7 +81,9 @@ final class Faults {
   }
 
   void warning(Fault fault) {
-    warnings.add(fault);
+    if (warnings.size() < MOST_FAULTS) {
+      warnings.add(fault);
+    }
   }
 
   /** Remembers where a thing stands, for what is found out about it later; few are asked for. */
@@ -83,8 +100,9 @@ final class Faults {
     return !errors.isEmpty();
   }
 
+  /** How many faults there are, told or not. */
   int count() {
-    return errors.size();
+    return count;
   }
 
   List<Fault> errors() {

@@ -1,5 +1,6 @@
 package org.jointwalk.files;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -8,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoublePredicate;
 import java.util.function.Function;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,7 +24,8 @@ final class Field {
   /** What stands for a text that could not be read; no name in a file is empty. */
   static final String STAND_IN = "";
 
-  private static final int LONGEST_ID = 64;
+  private static final Pattern NEARLY_A_NUMBER =
+      Pattern.compile("(-?[0-9]+(?:[.,][0-9]+)?)\\s*([\\p{L}%]{0,8})");
 
   private final @Nullable Field parent;
   private final String name;
@@ -40,15 +44,6 @@ final class Field {
     return new Field(null, "", json, faults);
   }
 
-  /** A JSON pointer of names (RFC 6901). */
-  static String pointer(List<String> names) {
-    StringBuilder text = new StringBuilder();
-    for (String name : names) {
-      text.append('/').append(name.replace("~", "~0").replace("/", "~1"));
-    }
-    return text.toString();
-  }
-
   /** Where this is; for something missing, where it should have been. */
   Place place() {
     List<String> names = new ArrayList<>();
@@ -60,11 +55,6 @@ final class Field {
     int line = nearest == null ? 0 : nearest.line();
     int column = nearest == null ? 0 : nearest.column();
     return new Place(faults.file(), faults.path(names), line, column);
-  }
-
-  /** The last part of the pointer: a key, or the number of an item. */
-  String key() {
-    return name;
   }
 
   /** Where faults of the file are told. */
@@ -79,35 +69,11 @@ final class Field {
 
   /** What stands here, as it would be written; empty when nothing does. */
   String shown() {
-    if (json instanceof Json.Text text) {
-      return JsonOut.quoted(text.value());
-    }
-    if (json instanceof Json.Figure number) {
-      return number.literal();
-    }
-    if (json instanceof Json.Flag flag) {
-      return Boolean.toString(flag.value());
-    }
-    if (json instanceof Json.Nothing) {
-      return "null";
-    }
-    if (json instanceof Json.Items items) {
-      return "a list of " + items.values().size();
-    }
-    if (json instanceof Json.Members members) {
-      return members.values().isEmpty()
-          ? "an empty object"
-          : "an object with " + String.join(", ", members.values().keySet());
-    }
-    return "";
+    return json == null ? "" : json.shown();
   }
 
   void error(String reason, String allowed, String hint) {
     faults.error(new Fault(place(), reason, shown(), allowed, hint));
-  }
-
-  void warning(String reason, String allowed, String hint) {
-    faults.warning(new Fault(place(), reason, shown(), allowed, hint));
   }
 
   /** A member of this object; nothing is told when it is missing. */
@@ -200,33 +166,11 @@ final class Field {
   /** An id: a name that can stand between spaces. */
   String id() {
     String text = text();
-    if (isText() && !isId(text)) {
-      error(
-          "this is no id",
-          "1 to " + LONGEST_ID + " characters without white space",
-          "Write " + quotedId(text));
+    if (isText() && !Ids.isId(text)) {
+      error("this is no id", Ids.ALLOWED, "Write " + Ids.instead(text));
       return STAND_IN;
     }
     return text;
-  }
-
-  /** Whether a text can be the id of a position, net or access point. */
-  static boolean isId(String text) {
-    if (text.isEmpty() || text.length() > LONGEST_ID) {
-      return false;
-    }
-    for (int i = 0; i < text.length(); i++) {
-      char c = text.charAt(i);
-      if (Character.isWhitespace(c) || Character.isSpaceChar(c) || Character.isISOControl(c)) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  private static String quotedId(String text) {
-    String id = text.strip().replaceAll("[\\s\\p{Cntrl}]+", "_");
-    return id.isEmpty() || id.length() > LONGEST_ID ? "a short name" : JsonOut.quoted(id);
   }
 
   /** True or false. */
@@ -307,11 +251,17 @@ final class Field {
 
   private double number(String allowed, DoublePredicate fits, double standIn) {
     if (!(json instanceof Json.Figure number)) {
-      if (json instanceof Json.Text text && text.value().matches("-?[0-9]+([.,][0-9]+)?")) {
+      Matcher meant = NEARLY_A_NUMBER.matcher(json instanceof Json.Text text ? text.value() : "");
+      if (meant.matches()) {
+        boolean unit = !meant.group(2).isEmpty();
         error(
             "this is a text, not a number",
             allowed,
-            "Write " + text.value().replace(',', '.') + " without quotes, with a decimal point");
+            unit
+                ? "Write the number alone, in the unit that the name ends with"
+                : "Write "
+                    + meant.group(1).replace(',', '.')
+                    + " without quotes, with a decimal point");
       } else {
         wrongKind(allowed);
       }
@@ -343,11 +293,11 @@ final class Field {
       return least;
     }
     try {
-      long value = Long.parseLong(number.literal());
+      long value = new BigDecimal(number.literal()).longValueExact();
       if (value >= least) {
         return value;
       }
-    } catch (NumberFormatException e) {
+    } catch (ArithmeticException | NumberFormatException notWhole) {
       // Told below, together with numbers that are too small.
     }
     boolean negative = number.value() < 0 && least >= 0;

@@ -63,16 +63,8 @@ final class FileText {
           ENCODING,
           "Save it again as UTF-8");
     }
-    CharsetDecoder decoder =
-        StandardCharsets.UTF_8
-            .newDecoder()
-            .onMalformedInput(CodingErrorAction.REPORT)
-            .onUnmappableCharacter(CodingErrorAction.REPORT);
-    ByteBuffer in = ByteBuffer.wrap(bytes);
-    CharBuffer out = CharBuffer.allocate(bytes.length + 1);
-    CoderResult result = decoder.decode(in, out, true);
-    if (result.isError()) {
-      int offset = in.position();
+    int offset = offsetOfFault(bytes);
+    if (offset >= 0) {
       faults.error(
           new Fault(
               new Place(faults.file(), "", lineOf(bytes, offset), 0),
@@ -82,7 +74,24 @@ final class FileText {
               "Save it again as UTF-8; it was probably saved in an older Windows encoding"));
       return Optional.empty();
     }
-    return Optional.of(out.flip().toString());
+    return Optional.of(new String(bytes, StandardCharsets.UTF_8));
+  }
+
+  /** Where the first byte stands that is not UTF-8, -1 when all are. */
+  private static int offsetOfFault(byte[] bytes) {
+    CharsetDecoder decoder =
+        StandardCharsets.UTF_8
+            .newDecoder()
+            .onMalformedInput(CodingErrorAction.REPORT)
+            .onUnmappableCharacter(CodingErrorAction.REPORT);
+    ByteBuffer in = ByteBuffer.wrap(bytes);
+    CharBuffer out = CharBuffer.allocate(8192);
+    CoderResult result;
+    do {
+      out.clear();
+      result = decoder.decode(in, out, true);
+    } while (result.isOverflow());
+    return result.isError() ? in.position() : -1;
   }
 
   private static int lineOf(byte[] bytes, int offset) {

@@ -19,7 +19,7 @@ import org.jointwalk.stack.Side;
 
 /**
  * Findings to text. Hundreds of estimates share a handful of sources of uncertainty, so these are
- * named once; an estimate is {@code [value,u,dof,source,u,dof,source,u,dof,...]}.
+ * named once; an estimate is {@code [value,u,dof,source,u,dof,source,u,dof,...]}. Stateless.
  */
 final class FindingsText {
 

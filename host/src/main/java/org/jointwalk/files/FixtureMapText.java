@@ -25,7 +25,8 @@ final class FixtureMapText {
   }
 
   static Supplier<FixtureMap> read(Field root) {
-    root.only(List.of("format", "name", "device", "capabilities", "channels", "defective"));
+    root.only(
+        List.of("format", "name", "device", "capabilities", "channels", "defective", "$schema"));
     String name = root.at("name").words();
     String device = root.at("device").words();
     root.faults().stands("device", root.at("device")::place);

@@ -12,7 +12,10 @@ import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Side;
 
-/** Finds nets that nothing of the map is on, which is a mistyped name more often than a net. */
+/**
+ * Finds nets that nothing of the map is on, which is a mistyped name more often than a net.
+ * Stateless.
+ */
 final class Idle {
 
   private Idle() {}

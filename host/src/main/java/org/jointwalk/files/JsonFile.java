@@ -15,6 +15,9 @@ import java.util.function.Supplier;
  */
 record JsonFile<T>(String format, Function<Field, Supplier<T>> read) {
 
+  /** Twice what the largest ring needs; more would fill the memory before it is refused. */
+  private static final int MOST_VALUES = 1_000_000;
+
   /** The formats that the program knows, each with what files of it are called. */
   private static final List<String> KINDS = List.of("pad map", "fixture map", "stack");
 
@@ -40,7 +43,7 @@ record JsonFile<T>(String format, Function<Field, Supplier<T>> read) {
               "Save it as \"UTF-8\", not as \"UTF-8 with BOM\""));
       faults.stopIfAny();
     }
-    Optional<Json> json = JsonIn.read(text, faults);
+    Optional<Json> json = JsonIn.read(text, MOST_VALUES, faults);
     if (json.isEmpty()) {
       faults.stopIfAny();
     }
@@ -52,6 +55,8 @@ record JsonFile<T>(String format, Function<Field, Supplier<T>> read) {
     if (!formatFits(root.at("format"))) {
       faults.stopIfAny();
     }
+    // For editors, which look the format up there; the program goes by "format".
+    root.at("$schema").maybe(Field::text);
     Supplier<T> build = read.apply(root);
     faults.stopIfAny();
     T value = build.get();

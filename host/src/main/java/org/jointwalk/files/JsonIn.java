@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
+import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.core.json.JsonReadFeature;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -27,18 +28,25 @@ final class JsonIn {
       JsonFactory.builder().enable(JsonReadFeature.ALLOW_NON_NUMERIC_NUMBERS).build();
 
   private final JsonParser parser;
+  private final int most;
   private final Faults faults;
   private final Deque<String> path = new ArrayDeque<>();
+  private int values;
 
-  private JsonIn(JsonParser parser, Faults faults) {
+  private JsonIn(JsonParser parser, int most, Faults faults) {
     this.parser = parser;
+    this.most = most;
     this.faults = faults;
   }
 
-  /** The value that a text is, empty when it is none; the faults then say why. */
-  static Optional<Json> read(String text, Faults faults) {
+  /**
+   * The value that a text is, empty when it is none; the faults then say why.
+   *
+   * @param most values that the text may have, so that none fills the memory
+   */
+  static Optional<Json> read(String text, int most, Faults faults) {
     try (JsonParser parser = FACTORY.createParser(text)) {
-      return new JsonIn(parser, faults).whole();
+      return new JsonIn(parser, most, faults).whole();
     } catch (JsonProcessingException e) {
       faults.error(BrokenJson.fault(e, text, faults.file()));
       return Optional.empty();
@@ -73,6 +81,9 @@ final class JsonIn {
   }
 
   private Json value() throws IOException {
+    if (++values > most) {
+      throw new StreamConstraintsException("too many values", parser.currentTokenLocation());
+    }
     JsonLocation at = parser.currentTokenLocation();
     int line = at.getLineNr();
     int column = at.getColumnNr();

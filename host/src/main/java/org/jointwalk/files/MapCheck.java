@@ -1,6 +1,5 @@
 package org.jointwalk.files;
 
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -105,34 +104,36 @@ public final class MapCheck {
 
   private static void reach(PadMap map, FixtureMap fixture, Faults faults) {
     Set<Contact> contacts = fixture.contacts();
+    Set<String> reached = new LinkedHashSet<>();
     for (Plate plate : Plate.values()) {
-      List<String> missed = new ArrayList<>();
-      for (String id : map.positions().keySet()) {
-        if (!contacts.contains(new Contact.Pad(plate, id))) {
-          missed.add(id);
-        }
-      }
-      boolean unused = missed.size() == map.positions().size();
-      if (!missed.isEmpty() && !unused) {
-        notReached(missed, "no working channel reaches them " + Words.of(plate), faults);
+      reachedBy(plate, contacts, map).forEach(reached::add);
+    }
+    for (Plate plate : Plate.values()) {
+      Set<String> here = reachedBy(plate, contacts, map);
+      List<String> missed = reached.stream().filter(id -> !here.contains(id)).toList();
+      boolean used = !here.isEmpty();
+      if (used && !missed.isEmpty()) {
+        notReached(missed, "working channel on the " + Words.of(plate) + " plate", faults);
       }
     }
-    Set<String> nowhere = new LinkedHashSet<>(map.positions().keySet());
-    for (Contact contact : contacts) {
-      if (contact instanceof Contact.Pad pad) {
-        nowhere.remove(pad.position());
-      }
-    }
+    List<String> nowhere =
+        map.positions().keySet().stream().filter(id -> !reached.contains(id)).toList();
     if (!nowhere.isEmpty()) {
-      notReached(List.copyOf(nowhere), "no working channel reaches them at all", faults);
+      notReached(nowhere, "working channel on any plate", faults);
     }
   }
 
-  private static void notReached(List<String> ids, String reason, Faults faults) {
+  private static Set<String> reachedBy(Plate plate, Set<Contact> contacts, PadMap map) {
+    Set<String> reached = new LinkedHashSet<>(map.positions().keySet());
+    reached.removeIf(id -> !contacts.contains(new Contact.Pad(plate, id)));
+    return reached;
+  }
+
+  private static void notReached(List<String> ids, String what, Faults faults) {
     faults.warning(
         new Fault(
             Place.whole(faults.file()),
-            ids.size() + (ids.size() == 1 ? " position: " : " positions: ") + reason,
+            ids.size() + (ids.size() == 1 ? " position has no " : " positions have no ") + what,
             Words.listed(ids),
             "a force channel for each position on each plate that the fixture has",
             "They are listed as not seen; wire them, or accept that"));

@@ -27,7 +27,11 @@ final class NetText {
     field.only(Words.all(Side.class));
     Map<NetId, Net> nets = new LinkedHashMap<>();
     for (Side side : Side.values()) {
-      for (Field item : field.at(Words.of(side)).items()) {
+      Field list = field.at(Words.of(side));
+      if (list.isList() && list.items().isEmpty()) {
+        list.error("the board has no net", "at least one net", "Add the nets of its pads");
+      }
+      for (Field item : list.items()) {
         Net net = net(side, item);
         if (known.addNet(net.id())) {
           nets.put(net.id(), net);

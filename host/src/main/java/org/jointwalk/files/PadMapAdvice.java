@@ -19,7 +19,10 @@ import org.jointwalk.stack.Role;
 import org.jointwalk.stack.SetUp;
 import org.jointwalk.stack.Side;
 
-/** Warnings about a map that can be used but says less, or something else, than it could. */
+/**
+ * Warnings about a map that can be used but says less, or something else, than it could. For one
+ * map and one thread.
+ */
 final class PadMapAdvice {
 
   private final PadMap map;

@@ -1,6 +1,7 @@
 package org.jointwalk.files;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -18,7 +19,7 @@ import org.jointwalk.stack.Reference;
 import org.jointwalk.stack.Side;
 import org.jointwalk.stack.Tie;
 
-/** The rows of one CSV file, read and checked against the map that they go into. */
+/** The rows of one CSV file, read and checked against the map that they go into. For one thread. */
 final class PadMapRows {
 
   private static final List<String> NEEDED =
@@ -42,6 +43,7 @@ final class PadMapRows {
   private final Faults faults;
   private final Map<String, Position> positions = new LinkedHashMap<>();
   private final Map<NetId, Net> nets;
+  private final Set<String> lost = new HashSet<>();
 
   PadMapRows(String text, Optional<PadMap> existing, Faults faults) {
     this.existing = existing;
@@ -164,7 +166,11 @@ final class PadMapRows {
     }
   }
 
+  /** Tells it once, however many ties or loads it is. */
   private void lost(String what, String id, String who) {
+    if (!lost.add(who + " " + what + " " + id)) {
+      return;
+    }
     faults.error(
         new Fault(
             Place.whole(faults.file()),

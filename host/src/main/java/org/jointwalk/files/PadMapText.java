@@ -36,7 +36,8 @@ final class PadMapText {
           "nets",
           "loads",
           "access_points",
-          "references");
+          "references",
+          "$schema");
 
   private PadMapText() {}
 

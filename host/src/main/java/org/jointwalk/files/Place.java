@@ -1,5 +1,7 @@
 package org.jointwalk.files;
 
+import java.util.List;
+
 /**
  * Where something stands in a file.
  *
@@ -14,6 +16,15 @@ public record Place(String file, String path, int line, int column) {
   /** The file as a whole. */
   public static Place whole(String file) {
     return new Place(file, "", 0, 0);
+  }
+
+  /** A JSON pointer of names. */
+  static String pointer(List<String> names) {
+    StringBuilder text = new StringBuilder();
+    for (String name : names) {
+      text.append('/').append(name.replace("~", "~0").replace("/", "~1"));
+    }
+    return text.toString();
   }
 
   /** File, line and column as editors take them, then the path: {@code a.json:4:7 (/nets/2)}. */

@@ -59,7 +59,7 @@ final class RingCheck {
 
   private void compare(Position position, Position other, Supplier<Place> place) {
     double apart = position.distanceMm(other);
-    String where = position.xMm() + ", " + position.yMm();
+    String where = JsonOut.shortest(position.xMm()) + ", " + JsonOut.shortest(position.yMm());
     if (apart < SAME_MM) {
       faults.error(
           new Fault(

@@ -13,7 +13,9 @@ import org.jointwalk.stack.Contact;
 
 /**
  * Scans to text. Contacts and settings are named once, in lists, and a step refers to them by
- * number: {@code [setting,high,low]}, where high and low are a contact's number or a list of them.
+ * number: {@code [setting,high,low]}, where high and low are a contact's number or, for several, a
+ * text of runs such as {@code "0-11 13-419"}; a guard of all other contacts then costs a few bytes.
+ * Stateless.
  */
 final class ScanText {
 
@@ -60,9 +62,22 @@ final class ScanText {
       out.whole(number(numbers, contacts.get(0)));
       return;
     }
-    out.array();
-    contacts.forEach(contact -> out.whole(number(numbers, contact)));
-    out.end();
+    StringBuilder runs = new StringBuilder();
+    int next = 0;
+    while (next < contacts.size()) {
+      int first = number(numbers, contacts.get(next));
+      int last = first;
+      next++;
+      while (next < contacts.size() && number(numbers, contacts.get(next)) == last + 1) {
+        last++;
+        next++;
+      }
+      runs.append(runs.isEmpty() ? "" : " ").append(first);
+      if (last > first) {
+        runs.append('-').append(last);
+      }
+    }
+    out.text(runs.toString());
   }
 
   static Scan read(Field body) {
@@ -74,7 +89,7 @@ final class ScanText {
       if (parts.size() != 3) {
         throw new IllegalArgumentException(step.place() + " is not a step");
       }
-      Setting setting = pick(settings, parts.get(0));
+      Setting setting = pick(settings, parts.get(0).count(0), parts.get(0));
       steps.add(
           new Step(
               setting.kind,
@@ -101,16 +116,31 @@ final class ScanText {
   }
 
   private static List<Contact> contacts(List<Contact> all, Field field) {
-    return field.isList() ? field.each(item -> pick(all, item)) : List.of(pick(all, field));
+    return field.isText() ? runs(all, field) : List.of(pick(all, field.count(0), field));
   }
 
-  private static <T> T pick(List<T> all, Field number) {
-    int index = number.count(0);
-    if (index >= all.size()) {
-      throw new IllegalArgumentException(
-          number.place() + " refers to number " + index + " of " + all.size());
+  private static List<Contact> runs(List<Contact> all, Field field) {
+    List<Contact> contacts = new ArrayList<>();
+    for (String run : field.text().split(" ", -1)) {
+      if (run.isEmpty()) {
+        continue;
+      }
+      int dash = run.indexOf('-');
+      int first = Integer.parseInt(dash < 0 ? run : run.substring(0, dash));
+      int last = dash < 0 ? first : Integer.parseInt(run.substring(dash + 1));
+      for (int number = first; number <= last; number++) {
+        contacts.add(pick(all, number, field));
+      }
     }
-    return all.get(index);
+    return contacts;
+  }
+
+  private static <T> T pick(List<T> all, int number, Field field) {
+    if (number < 0 || number >= all.size()) {
+      throw new IllegalArgumentException(
+          field.place() + " refers to number " + number + " of " + all.size());
+    }
+    return all.get(number);
   }
 
   /** What a step has besides its contacts. */

@@ -19,7 +19,8 @@ final class SpecimenText {
   private SpecimenText() {}
 
   static Supplier<SpecimenFile.Stack> read(Field root) {
-    root.only(List.of("format", "pads", "variant", "seed", "defects", "outcomes", "troubles"));
+    root.only(
+        List.of("format", "pads", "variant", "seed", "defects", "outcomes", "troubles", "$schema"));
     String pads = root.at("pads").words();
     String variant = root.at("variant").words();
     root.faults().stands("variant", root.at("variant")::place);

@@ -22,6 +22,9 @@ import org.jointwalk.stack.Role;
  */
 final class Bridges {
 
+  /** More than this share of the part that is there by design is no metal beside it. */
+  private static final double LIKE_A_LOAD = 0.1;
+
   private final Assembly assembly;
   private final Ring ring;
   private final Knowledge knowledge;
@@ -46,7 +49,7 @@ final class Bridges {
         .forEach(
             (nodes, pair) -> {
               boolean nets = isOfNets(nodes, pair);
-              if (!nets || !isPower(pair)) {
+              if (!nets || !(isPower(pair) || isLikeALoad(pair))) {
                 place(nodes, pair)
                     .or(() -> nets ? Optional.empty() : probes(pair))
                     .map(p -> bridge(p, pair))
@@ -101,6 +104,14 @@ final class Bridges {
         .allMatch(c -> assembly.net(c).isPresent() && nodes.contains(assembly.home(c)));
   }
 
+  /**
+   * Whether two nets that a part joins by design read less than it has, but not as little as metal:
+   * another part or residue, which a reading cannot tell from each other.
+   */
+  private boolean isLikeALoad(PairEstimate pair) {
+    return separation.ohms(pair).value() * pair.expectedSiemens() > LIKE_A_LOAD;
+  }
+
   private boolean isPower(PairEstimate pair) {
     return Stream.of(pair.step().a(), pair.step().b())
         .flatMap(c -> assembly.net(c).stream())
@@ -118,7 +129,8 @@ final class Bridges {
         .forEach(
             (nodes, pair) -> {
               List<Ring.Neighbours> places = places(nodes);
-              if (isOfNets(nodes, pair) && (isPower(pair) || places.isEmpty())) {
+              if (isOfNets(nodes, pair)
+                  && (isPower(pair) || isLikeALoad(pair) || places.isEmpty())) {
                 found.add(shorted(pair, places));
               }
             });
@@ -137,7 +149,7 @@ final class Bridges {
     Net net = nets.get(0);
     return new BoardFinding(
         net.id(),
-        BoardFinding.Fault.SHORTED,
+        isLikeALoad(pair) ? BoardFinding.Fault.DIFFERENT : BoardFinding.Fault.SHORTED,
         Words.shorted(
             net,
             nets.get(1),

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import org.jointwalk.fixture.Accuracy;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.PairEstimate;
 import org.jointwalk.quantity.Estimate;
@@ -31,6 +32,9 @@ final class Separation {
   /** Loads of good boards differ by about this fraction (an assumption until learned). */
   private static final double LOAD_SPREAD = 0.1;
 
+  /** So many times the threshold conducts like metal. */
+  private static final double HARD = 100;
+
   private static final double SURE = 5;
 
   /** A load of less than this part of the threshold cannot be taken for a join. */
@@ -42,6 +46,7 @@ final class Separation {
   private final Set<Set<Object>> asked = new LinkedHashSet<>();
   private final Map<Set<Object>, PairEstimate> joined = new LinkedHashMap<>();
   private final Map<Integer, Set<Set<Contact>>> read = new LinkedHashMap<>();
+  private final Map<Integer, Set<Set<Contact>>> isolated = new LinkedHashMap<>();
   private final List<Groups> groups = new ArrayList<>();
 
   /**
@@ -94,7 +99,7 @@ final class Separation {
                 pair.seating(),
                 nodes(pair.step().high(), pair.seating()),
                 nodes(pair.step().low(), pair.seating()),
-                pair.siemens().value() - SURE * pair.siemens().u() > thresholdSiemens(),
+                conducts(pair.siemens()),
                 isExplained(pair)));
       }
     }
@@ -103,7 +108,14 @@ final class Separation {
   private void addPair(PairEstimate pair) {
     Contact a = pair.step().a();
     Contact b = pair.step().b();
-    read.computeIfAbsent(pair.seating(), k -> new LinkedHashSet<>()).add(Set.of(a, b));
+    Set<Set<Contact>> seen =
+        pair.step().kind() == Kind.ISOLATION
+            ? isolated.computeIfAbsent(pair.seating(), k -> new LinkedHashSet<>())
+            : read.computeIfAbsent(pair.seating(), k -> new LinkedHashSet<>());
+    if (!seen.add(Set.of(a, b))) {
+      // Twice is enough even where no resistance could be read.
+      read.computeIfAbsent(pair.seating(), k -> new LinkedHashSet<>()).add(Set.of(a, b));
+    }
     Object nodeA = knowledge.meets(a, pair.seating());
     Object nodeB = knowledge.meets(b, pair.seating());
     if (nodeA.equals(nodeB)) {
@@ -112,7 +124,7 @@ final class Separation {
     Set<Object> nodes = Set.of(nodeA, nodeB);
     asked.add(nodes);
     if (isJoined(pair)) {
-      joined.merge(nodes, pair, (p, q) -> p.siemens().value() >= q.siemens().value() ? p : q);
+      joined.merge(nodes, pair, Separation::better);
     }
   }
 
@@ -132,18 +144,44 @@ final class Separation {
     return g.value() - SURE * g.u() <= 2 * group.expectedSiemens();
   }
 
+  private boolean conducts(Estimate siemens) {
+    return siemens.value() > 0
+        && (siemens.value() - SURE * siemens.u() > thresholdSiemens() || isHard(siemens));
+  }
+
+  /**
+   * A dead short leaves hardly any voltage, so that its conductance is known badly; that its
+   * resistance is far below the threshold is not.
+   */
+  private boolean isHard(Estimate siemens) {
+    double ohms = 1 / siemens.value();
+    return siemens.value() > HARD * thresholdSiemens()
+        && ohms + SURE * ohms * ohms * siemens.u() < 1 / thresholdSiemens();
+  }
+
+  /** What was read as a resistance tells it best; of two such the smaller is nearer the place. */
+  private static PairEstimate better(PairEstimate p, PairEstimate q) {
+    boolean pWell = p.step().kind() != Kind.ISOLATION;
+    boolean qWell = q.step().kind() != Kind.ISOLATION;
+    if (pWell != qWell) {
+      return pWell ? p : q;
+    }
+    return p.siemens().value() >= q.siemens().value() ? p : q;
+  }
+
   /** Whether a reading shows more conductance than a good board can have there. */
   private boolean isJoined(PairEstimate pair) {
     Estimate g = pair.siemens();
-    if (pair.expectedSiemens() < thresholdSiemens() / UNLIKE) {
-      return g.value() - SURE * g.u() > thresholdSiemens();
-    }
     if (g.value() <= 0) {
       return false;
     }
+    if (pair.expectedSiemens() < thresholdSiemens() / UNLIKE) {
+      return conducts(g);
+    }
     Estimate ohms = ohms(pair);
     double usual = 1 / pair.expectedSiemens();
-    return ohms.value() < usual - SURE * Math.hypot(LOAD_SPREAD * usual, ohms.u());
+    return ohms.value() + SURE * ohms.u() < 1 / thresholdSiemens()
+        && ohms.value() < usual - SURE * Math.hypot(LOAD_SPREAD * usual, ohms.u());
   }
 
   /** What lies between the pads of a pair. */

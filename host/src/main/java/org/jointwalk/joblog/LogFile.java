@@ -64,6 +64,7 @@ final class LogFile implements AutoCloseable {
 
   /** Reads; answers {@code whenEmpty} when there is no file, or nothing in it. */
   <T> T read(T whenEmpty, Work<T> work) {
+    requireFile();
     try {
       Optional<Tables> open = tables();
       return open.isPresent() ? work.with(open.get()) : whenEmpty;
@@ -79,6 +80,7 @@ final class LogFile implements AutoCloseable {
 
   /** Writes; when this returns, the work is on the disk, in the file of this name. */
   <T> T write(Work<T> work) {
+    requireFile();
     requireWritable();
     try {
       Tables open = writableTables();
@@ -143,9 +145,6 @@ final class LogFile implements AutoCloseable {
   }
 
   private Connection connect(boolean create) throws SQLException {
-    if (Files.isDirectory(file)) {
-      throw faults.folderInstead();
-    }
     SQLiteConfig config = new SQLiteConfig();
     config.setBusyTimeout(Math.toIntExact(patience.toMillis()));
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
@@ -161,6 +160,12 @@ final class LogFile implements AutoCloseable {
       url += "?immutable=1";
     }
     return JDBC.createConnection(url, config.toProperties());
+  }
+
+  private void requireFile() {
+    if (Files.isDirectory(file)) {
+      throw faults.folderInstead();
+    }
   }
 
   private void requireWritable() {
@@ -193,8 +198,7 @@ final class LogFile implements AutoCloseable {
     try {
       close();
     } catch (JobLogException e) {
-      // The failure that led here says more, and SQLite has let go of the file all the same.
-      tables = null;
+      // The failure that led here says more, and the file is let go of all the same.
     }
   }
 

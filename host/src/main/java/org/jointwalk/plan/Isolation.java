@@ -78,6 +78,11 @@ final class Isolation {
     for (Question question : questions) {
       if (question.against().isEmpty()) {
         pair(question, list);
+        // Also at the current that tells a small resistance best.
+        steps
+            .resistance(question.contacts().get(0), question.contacts().get(1))
+            .filter(step -> !list.contains(step))
+            .ifPresent(list::add);
       } else {
         steps.between(Kind.ISOLATION, question.contacts(), question.against()).ifPresent(list::add);
       }

@@ -14,6 +14,7 @@ import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
@@ -23,6 +24,7 @@ final class Proven {
 
   private final Assembly assembly;
   private final Set<Contact> conducting = new LinkedHashSet<>();
+  private final Set<Contact> high = new LinkedHashSet<>();
   private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
   private final Map<Side, List<Contact>> grounds = new EnumMap<>(Side.class);
 
@@ -35,6 +37,9 @@ final class Proven {
       partners.put(path.contact(), new LinkedHashSet<>(path.partners()));
       if (path.evidence() == Evidence.CONDUCTS) {
         conducting.add(path.contact());
+        if (path.ohms().filter(ohms -> ohms.value() > limit(path.contact())).isPresent()) {
+          high.add(path.contact());
+        }
       }
     }
     for (Contact contact : conducting) {
@@ -54,10 +59,15 @@ final class Proven {
     return partners.getOrDefault(a, Set.of()).contains(b);
   }
 
-  /** The proven ground of a board that is nearest to a contact. */
+  /**
+   * The proven ground of a board that is nearest to a contact. One with too much resistance of its
+   * own is the last choice: it would be read as the contact's.
+   */
   Optional<Contact> ground(Side side, Contact near) {
     return grounds.getOrDefault(side, List.of()).stream()
-        .min(Comparator.comparingDouble(c -> distance(c, near)));
+        .min(
+            Comparator.comparing((Contact c) -> high.contains(c))
+                .thenComparingDouble(c -> distance(c, near)));
   }
 
   /** Proven contacts of the same net that a contact was not read against, nearest first. */
@@ -67,6 +77,17 @@ final class Proven {
         .filter(c -> !readTogether(contact, c))
         .sorted(Comparator.comparingDouble(c -> distance(c, contact)))
         .toList();
+  }
+
+  /** The limit of a good joint behind a contact, in ohm; the smaller one where it has two. */
+  private double limit(Contact contact) {
+    if (contact instanceof Contact.Pad pad) {
+      PadMap map = assembly.map();
+      return Math.min(
+          map.limit(pad.position(), Side.UPPER).value(),
+          map.limit(pad.position(), Side.LOWER).value());
+    }
+    return assembly.map().limits().power().value();
   }
 
   /** Distance along the board in millimetres; an access point counts as far. */

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
@@ -34,12 +35,21 @@ final class Circuit {
   private final Map<Contact, Integer> touched = new LinkedHashMap<>();
   private final Map<Contact, Integer> toHigh = new HashMap<>();
   private final Map<Contact, Integer> toLow = new HashMap<>();
-  private final Map<Component, Change> changes = new LinkedHashMap<>();
+  private final Map<Component, Ends> changes = new LinkedHashMap<>();
+  private final Map<Set<Node>, Double> farads = new HashMap<>();
   private final Pattern pattern;
   private final Solver solver;
 
-  /** The edges that a defect has changed and what they were when sound. */
-  private record Change(List<Integer> edges, List<Double> soundSiemens) {}
+  /**
+   * The conductor that a fault changes.
+   *
+   * @param a node at one end
+   * @param b node at the other
+   * @param edge number of the conductor
+   * @param soundSiemens its conductance without the fault
+   * @param spread standard deviation of sound ones, as a fraction
+   */
+  record Ends(int a, int b, int edge, double soundSiemens, double spread) {}
 
   /**
    * @param assembly what is clamped
@@ -101,10 +111,16 @@ final class Circuit {
   private void lay(Link link) {
     double ohms = sound.ohms(link);
     Optional<Condition> wrong = link.component().flatMap(defects::of);
-    int edge = network.resistor(node(link.a()), node(link.b()), ohms);
     if (wrong.isPresent()) {
       Component component = link.component().orElseThrow();
-      change(component, edge, Network.conductance(ohms), path(component, wrong.get(), ohms));
+      int edge =
+          network.resistor(node(link.a()), node(link.b()), path(component, wrong.get(), ohms));
+      changes.put(
+          component,
+          new Ends(
+              node(link.a()), node(link.b()), edge, Network.conductance(ohms), Sound.spread(link)));
+    } else {
+      network.resistor(node(link.a()), node(link.b()), ohms, Sound.spread(link));
     }
   }
 
@@ -125,12 +141,9 @@ final class Circuit {
     return new IllegalArgumentException(component + " cannot be " + condition);
   }
 
-  private void change(Component component, int edge, double soundSiemens, double ohms) {
-    network.set(edge, ohms);
-    Change change =
-        changes.computeIfAbsent(component, k -> new Change(new ArrayList<>(), new ArrayList<>()));
-    change.edges().add(edge);
-    change.soundSiemens().add(soundSiemens);
+  /** Lays metal that a sound stack has not. */
+  private void join(Component component, int a, int b, double ohms) {
+    changes.put(component, new Ends(a, b, network.resistor(a, b, ohms), 0, 0));
   }
 
   private void lay(Load load) {
@@ -138,6 +151,8 @@ final class Circuit {
       layResistance(load, resistor.ohms().value());
     } else if (load instanceof Load.Inductor inductor) {
       layResistance(load, inductor.ohms().value());
+    } else if (load instanceof Load.Capacitor capacitor) {
+      lay(capacitor);
     } else if (load instanceof Load.Junction junction && !isCutOff(load)) {
       network.junction(
           node(load.side(), load.from()),
@@ -146,12 +161,23 @@ final class Circuit {
     }
   }
 
+  /** Capacitors do not conduct; they make readings settle. */
+  private void lay(Load.Capacitor capacitor) {
+    farads.merge(
+        Set.of(
+            new Node.OnBoard(capacitor.side(), capacitor.from()),
+            new Node.OnBoard(capacitor.side(), capacitor.to())),
+        capacitor.farads(),
+        Double::sum);
+  }
+
   private void layResistance(Load load, double typical) {
     double ohms = sound.ohms(load, typical);
     network.resistor(
         node(load.side(), load.from()),
         node(load.side(), load.to()),
-        isCutOff(load) ? Double.POSITIVE_INFINITY : ohms * factor(load));
+        isCutOff(load) ? Double.POSITIVE_INFINITY : ohms * factor(load),
+        Sound.partSpread());
   }
 
   private List<Condition> conditions(Load load) {
@@ -196,18 +222,15 @@ final class Circuit {
     } else if (!assembly.setUp().boards().contains(bridge.side())) {
       return;
     }
-    int edge =
-        network.resistor(
-            node(new Node.Land(bridge.a(), face)), node(new Node.Land(bridge.b(), face)), ohms);
-    change(bridge, edge, 0, ohms);
+    join(
+        bridge, node(new Node.Land(bridge.a(), face)), node(new Node.Land(bridge.b(), face)), ohms);
   }
 
   private void layNet(Component.NetOf netOf, Condition condition) {
     NetId net = netOf.net();
     int hub = node(Node.OnBoard.of(net));
     if (condition instanceof Condition.Shorted shorted) {
-      double ohms = shorted.ohms().value();
-      change(netOf, network.resistor(hub, node(net.side(), shorted.to()), ohms), 0, ohms);
+      join(netOf, hub, node(net.side(), shorted.to()), shorted.ohms().value());
     } else if (condition instanceof Condition.Charged charged) {
       network.source(ground(net.side()), hub, charged.volts(), charged.ohms().value());
     } else if (!(condition instanceof Condition.Abnormal || condition instanceof Condition.Open)) {
@@ -229,21 +252,84 @@ final class Circuit {
     return Optional.ofNullable(touched.get(contact));
   }
 
+  /** Capacitance that lies directly between the nets behind two contacts, in farad. */
+  double farads(Contact a, Contact b) {
+    if (farads.isEmpty()
+        || !assembly.contacts().contains(a)
+        || !assembly.contacts().contains(b)
+        || assembly.home(a).equals(assembly.home(b))) {
+      return 0;
+    }
+    return farads.getOrDefault(Set.of(assembly.home(a), assembly.home(b)), 0.0);
+  }
+
   /** The node of a bus of a circuit that has buses. */
   int bus(boolean high) {
     return network.size() - (high ? 2 : 1);
   }
 
-  /** Switches a probe to a bus over so many ohms; infinite to open. */
-  void switchTo(Contact contact, boolean high, double ohms) {
+  /** Switches a probe to a bus over so many ohms, infinite to open, in one state of the circuit. */
+  void switchTo(Solver state, Contact contact, boolean high, double ohms) {
     Integer edge = (high ? toHigh : toLow).get(contact);
     if (edge != null) {
-      solver.set(edge, Network.conductance(ohms));
+      state.set(edge, Network.conductance(ohms));
     }
+  }
+
+  /** The conductor that a fault changes, empty when it changes none or more than one. */
+  Optional<Ends> ends(Component fault) {
+    return Optional.ofNullable(changes.get(fault));
+  }
+
+  /** The state without one fault that changes one conductor. */
+  Solver repaired(Ends fault) {
+    Solver state = solver.copy();
+    state.set(fault.edge(), fault.soundSiemens());
+    return state;
+  }
+
+  /**
+   * How far the resistance between two probe tips may lie from that of another stack with the same
+   * faults, since good parts differ: one standard deviation in ohm, to first order. By Cohn's
+   * theorem each conductor counts with the square of its share of the current. A fault's own value
+   * counts as known.
+   *
+   * @param state of this circuit's topology
+   */
+  double spreadOhms(Solver state, Contact a, Contact b) {
+    Optional<Integer> from = node(a);
+    Optional<Integer> to = node(b);
+    if (from.isEmpty() || to.isEmpty()) {
+      return 0;
+    }
+    double[] volts = state.potentials(from.get(), to.get());
+    double variance = 0;
+    List<Network.Resistor> resistors = network.resistors();
+    for (int edge = 0; edge < resistors.size(); edge++) {
+      Network.Resistor resistor = resistors.get(edge);
+      if (resistor.spread() > 0) {
+        double across = volts[resistor.a()] - volts[resistor.b()];
+        double part = resistor.spread() * state.siemens(edge) * across * across;
+        variance += part * part;
+      }
+    }
+    for (Ends ends : changes.values()) {
+      if (state.siemens(ends.edge()) == ends.soundSiemens()) {
+        double across = volts[ends.a()] - volts[ends.b()];
+        double part = ends.spread() * ends.soundSiemens() * across * across;
+        variance += part * part;
+      }
+    }
+    return Math.sqrt(variance);
   }
 
   Solver solver() {
     return solver;
+  }
+
+  /** The same in the words of SPICE. */
+  Deck deck() {
+    return Deck.of(network, touched);
   }
 
   Pattern pattern() {

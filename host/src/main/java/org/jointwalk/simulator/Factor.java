@@ -1,6 +1,7 @@
 package org.jointwalk.simulator;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 
 /**
  * The LDL' factor of a network's conductance matrix, held as star-mesh elimination: a column keeps
@@ -103,7 +104,7 @@ final class Factor {
   }
 
   /** The first later node that a column reaches; all it ever changes lies on the way from there. */
-  private int parent(int j) {
+  int parent(int j) {
     return pattern.start[j] == pattern.start[j + 1] ? -1 : pattern.row[pattern.start[j]];
   }
 
@@ -215,41 +216,66 @@ final class Factor {
     return j;
   }
 
+  /** The column of a node; vectors for {@link #solve} are by column. */
+  int column(int node) {
+    return pattern.column[node];
+  }
+
+  /** The columns of some nodes and all that lie between them and the reference, ascending. */
+  int[] upwardsOf(int[] nodes) {
+    boolean[] reached = new boolean[pattern.size()];
+    for (int node : nodes) {
+      for (int j = pattern.column[node]; j >= 0 && !reached[j]; j = parent(j)) {
+        reached[j] = true;
+      }
+    }
+    return IntStream.range(0, reached.length).filter(j -> reached[j]).toArray();
+  }
+
   /**
-   * Voltages of all nodes, each against the reference node of its own part of the network.
+   * Solves for voltages in place, each against the reference node of its own part of the network.
    *
-   * @param amps current into each node; those into one part sum to zero
-   * @param volts filled in, by node
+   * @param y by column: currents in, voltages out; zero outside the columns listed
+   * @param below columns none of whose upward columns is missing from the two lists, ascending
+   * @param count how many of them
+   * @param core columns that hold all their upward columns, ascending
    */
-  void solve(double[] amps, double[] volts) {
+  void solve(double[] y, int[] below, int count, int[] core) {
     settle();
-    int n = pattern.size();
-    double[] y = work;
-    for (int node = 0; node < n; node++) {
-      y[pattern.column[node]] = amps[node];
+    for (int k = 0; k < count; k++) {
+      forward(y, below[k]);
     }
-    for (int j = 0; j < n; j++) {
-      double flow = y[j];
-      if (flow != 0) {
-        if (pivot[j] > 0) {
-          for (int q = pattern.start[j]; q < pattern.start[j + 1]; q++) {
-            y[pattern.row[q]] += share[q] * flow;
-          }
-          y[j] = flow / pivot[j];
-        } else {
-          y[j] = 0;
-        }
-      }
+    for (int j : core) {
+      forward(y, j);
     }
-    for (int j = n - 1; j >= 0; j--) {
-      double sum = y[j];
+    for (int k = core.length - 1; k >= 0; k--) {
+      backward(y, core[k]);
+    }
+    for (int k = count - 1; k >= 0; k--) {
+      backward(y, below[k]);
+    }
+  }
+
+  private void forward(double[] y, int j) {
+    double flow = y[j];
+    if (flow == 0) {
+      return;
+    }
+    if (pivot[j] > 0) {
       for (int q = pattern.start[j]; q < pattern.start[j + 1]; q++) {
-        sum += share[q] * y[pattern.row[q]];
+        y[pattern.row[q]] += share[q] * flow;
       }
-      y[j] = sum;
+      y[j] = flow / pivot[j];
+    } else {
+      y[j] = 0;
     }
-    for (int node = 0; node < n; node++) {
-      volts[node] = y[pattern.column[node]];
+  }
+
+  private void backward(double[] y, int j) {
+    double sum = y[j];
+    for (int q = pattern.start[j]; q < pattern.start[j + 1]; q++) {
+      sum += share[q] * y[pattern.row[q]];
     }
+    y[j] = sum;
   }
 }

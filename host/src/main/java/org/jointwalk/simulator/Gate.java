@@ -2,7 +2,6 @@ package org.jointwalk.simulator;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import org.jointwalk.files.Names;
@@ -80,18 +79,12 @@ final class Gate {
     double most = ceilings.current(step.kind(), contacts).value();
     for (Amps amps : step.currents()) {
       if (Math.abs(amps.value()) > most * ROUNDING) {
-        return Optional.of(
-            String.format(Locale.ROOT, "%.4g A is over its ceiling of %.4g A", amps.value(), most));
+        return Optional.of(amps.value() + " A is over its ceiling of " + most + " A");
       }
     }
     double volts = ceilings.volts(step.kind(), contacts).value();
     return step.compliance().value() > volts * ROUNDING
-        ? Optional.of(
-            String.format(
-                Locale.ROOT,
-                "%.4g V is over its ceiling of %.4g V",
-                step.compliance().value(),
-                volts))
+        ? Optional.of(step.compliance().value() + " V is over its ceiling of " + volts + " V")
         : Optional.empty();
   }
 }

@@ -3,7 +3,6 @@ package org.jointwalk.simulator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.jointwalk.files.Names;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
@@ -12,7 +11,11 @@ import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.stack.Contact;
 
-/** Takes the readings of one seating. Not thread-safe. */
+/**
+ * Takes readings of a circuit through an instrument, as the Javadoc of {@link Reading} and {@link
+ * Kind} promises them. A step that joins several contacts on a bus is read from bus to bus,
+ * switches and probes included. Not thread-safe.
+ */
 final class Meter {
 
   /** Less than this share of the current asked for is no reading any more. */
@@ -27,20 +30,25 @@ final class Meter {
   private static final double WELDED_SIEMENS = 1e-4;
 
   private final Capabilities capabilities;
-  private final Hardware hardware;
-  private final Seat seat;
   private final Circuit circuit;
-  private final Noise noise;
+  private final Solver solver;
+  private final Instrument instrument;
 
   /**
    * @param circuit what the probes touch; with buses when groups are to be read
    */
-  Meter(Hardware hardware, Seat seat, Circuit circuit, Noise noise) {
-    this.capabilities = hardware.capabilities();
-    this.hardware = hardware;
-    this.seat = seat;
+  Meter(Capabilities capabilities, Circuit circuit, Instrument instrument) {
+    this(capabilities, circuit, circuit.solver(), instrument);
+  }
+
+  /**
+   * @param solver of the circuit's topology, in another state
+   */
+  Meter(Capabilities capabilities, Circuit circuit, Solver solver, Instrument instrument) {
+    this.capabilities = capabilities;
     this.circuit = circuit;
-    this.noise = noise;
+    this.solver = solver;
+    this.instrument = instrument;
   }
 
   /**
@@ -49,14 +57,35 @@ final class Meter {
    * @param closed false when a switch or probe does not conduct
    * @param pathOhms both switches
    * @param contactOhms both probes
+   * @param farads between the nets behind the contacts
    */
-  private record Loop(boolean closed, int a, int b, double pathOhms, double contactOhms) {
+  private record Loop(
+      boolean closed, int a, int b, double pathOhms, double contactOhms, double farads) {
 
-    static final Loop OPEN = new Loop(false, 0, 0, 0, 0);
+    static final Loop OPEN = new Loop(false, 0, 0, 0, 0, 0);
 
     double series() {
       return pathOhms + contactOhms;
     }
+  }
+
+  /** Resistance between two probe tips near zero volt, in ohm; infinite when nothing joins them. */
+  double ohms(Contact a, Contact b) {
+    Optional<Integer> from = circuit.node(a);
+    Optional<Integer> to = circuit.node(b);
+    return from.isEmpty() || to.isEmpty()
+        ? Double.POSITIVE_INFINITY
+        : solver.ohms(from.get(), to.get());
+  }
+
+  /** How far that may lie from the same of another stack, since good parts differ, in ohm. */
+  double spreadOhms(Contact a, Contact b) {
+    return circuit.spreadOhms(solver, a, b);
+  }
+
+  /** Whether the circuit drives a current by itself. */
+  boolean isLive() {
+    return solver.isLive();
   }
 
   Reading read(int index, Step step) {
@@ -65,11 +94,8 @@ final class Meter {
       return new Reading.Refused(index, "this fixture has no range for " + step.kind());
     }
     Range range = found.get();
-    noise.begin(step);
-    if (step.kind() == Kind.ALL_OPEN) {
-      return allOpen(index, step, range);
-    }
-    Loop loop = step.isPair() ? pair(step) : group(step);
+    instrument.begin(step);
+    Loop loop = step.kind() == Kind.ALL_OPEN ? Loop.OPEN : connect(step);
     Reading reading =
         switch (step.kind()) {
           case LOW_LEVEL, NORMAL_LEVEL -> resistance(index, step, range, loop);
@@ -77,49 +103,48 @@ final class Meter {
           case JUNCTION -> junction(index, step, range, loop);
           case RESIDUAL -> residual(index, step, range, loop, 0);
           case RESIDUAL_LOADED, DISCHARGE -> residual(index, step, range, loop, 1 / LOAD_OHMS);
-          case CHARGE -> new Reading.Refused(index, "this fixture measures no capacitance");
+          case CHARGE -> charge(index, step, range, loop);
           case ALL_OPEN -> allOpen(index, step, range);
         };
-    circuit.solver().release();
-    if (!step.isPair()) {
-      step.high().forEach(c -> circuit.switchTo(c, true, Double.POSITIVE_INFINITY));
-      step.low().forEach(c -> circuit.switchTo(c, false, Double.POSITIVE_INFINITY));
-    }
+    solver.release();
+    disconnect(step);
     return reading;
   }
 
-  private double switchOhms(Contact contact, boolean high) {
-    return hardware.switchOhms(contact, high, noise.closure(contact));
+  private Loop connect(Step step) {
+    if (step.isPair()) {
+      return pair(step);
+    }
+    // The probes become part of the circuit: each is a resistor to its bus.
+    join(step.high(), true);
+    join(step.low(), false);
+    return new Loop(true, circuit.bus(true), circuit.bus(false), 0, 0, 0);
+  }
+
+  private void disconnect(Step step) {
+    if (!step.isPair()) {
+      step.high().forEach(c -> circuit.switchTo(solver, c, true, Double.POSITIVE_INFINITY));
+      step.low().forEach(c -> circuit.switchTo(solver, c, false, Double.POSITIVE_INFINITY));
+    }
   }
 
   private Loop pair(Step step) {
     Optional<Integer> a = circuit.node(step.a());
     Optional<Integer> b = circuit.node(step.b());
-    double contacts = seat.ohms(step.a()) + seat.ohms(step.b());
-    if (a.isEmpty()
-        || b.isEmpty()
-        || Double.isInfinite(contacts)
-        || hardware.isStuckOpen(step.a())
-        || hardware.isStuckOpen(step.b())) {
-      return Loop.OPEN;
-    }
-    double path = switchOhms(step.a(), true) + switchOhms(step.b(), false);
-    return new Loop(true, a.get(), b.get(), path, contacts);
-  }
-
-  /** Joins the contacts of each side on its bus; the probes are then part of the circuit. */
-  private Loop group(Step step) {
-    join(step.high(), true);
-    join(step.low(), false);
-    return new Loop(true, circuit.bus(true), circuit.bus(false), 0, 0);
+    double contacts = instrument.probeOhms(step.a()) + instrument.probeOhms(step.b());
+    double path = instrument.switchOhms(step.a(), true) + instrument.switchOhms(step.b(), false);
+    return a.isEmpty() || b.isEmpty() || Double.isInfinite(contacts + path)
+        ? Loop.OPEN
+        : new Loop(true, a.get(), b.get(), path, contacts, circuit.farads(step.a(), step.b()));
   }
 
   private void join(List<Contact> contacts, boolean high) {
     for (Contact contact : contacts) {
-      double probe = seat.ohms(contact);
-      if (!Double.isInfinite(probe) && !hardware.isStuckOpen(contact)) {
-        circuit.switchTo(contact, high, switchOhms(contact, high) + probe);
-      }
+      circuit.switchTo(
+          solver,
+          contact,
+          high,
+          instrument.switchOhms(contact, high) + instrument.probeOhms(contact));
     }
   }
 
@@ -127,14 +152,17 @@ final class Meter {
     return Math.min(step.compliance().value(), range.compliance().value());
   }
 
-  /** Both polarities of a source, averaged: what stays of the pattern + - - +. */
+  /**
+   * Both polarities of a source, averaged: what stays of the pattern + - - +. Of a junction that
+   * conducts in one polarity only, half its current is seen.
+   */
   private Solver.Flow reversed(Loop loop, double amps, double compliance, double inside) {
-    Solver solver = circuit.solver();
-    if (hardware.idleSiemens() > WELDED_SIEMENS) {
+    double idle = instrument.idleSiemens();
+    if (idle > WELDED_SIEMENS) {
       double ohms = loop.closed() ? loop.series() + solver.ohms(loop.a(), loop.b()) : 1e12;
-      double seen = 1 / (1 / ohms + hardware.idleSiemens());
+      double seen = 1 / (1 / ohms + idle);
       double flow = Math.min(amps, compliance / (inside + seen));
-      return new Solver.Flow(flow, flow * (seen - loop.series()));
+      return new Solver.Flow(flow, flow * seen - flow * loop.series());
     }
     if (!loop.closed()) {
       return new Solver.Flow(0, compliance);
@@ -154,7 +182,7 @@ final class Meter {
   }
 
   /** Voltage at the sense wires when this current flows. */
-  private double sensed(Loop loop, Solver.Flow flow) {
+  private double sensed(Loop loop, double volts, double amps) {
     double ohms = 0;
     if (capabilities.kelvin().readsPath()) {
       ohms += loop.pathOhms();
@@ -162,31 +190,47 @@ final class Meter {
     if (capabilities.kelvin().readsContact()) {
       ohms += loop.contactOhms();
     }
-    return flow.volts() + flow.amps() * ohms;
+    return volts + amps * ohms;
   }
 
   private Reading resistance(int index, Step step, Range range, Loop loop) {
+    double most = range.current().value();
     double wanted =
-        step.currents().isEmpty() ? range.current().value() : step.currents().get(0).value();
-    double inside = range.compliance().value() / range.current().value();
-    Solver.Flow flow = reversed(loop, wanted, compliance(step, range), inside);
-    double volts = sensed(loop, flow);
+        step.currents().isEmpty() ? most : Math.min(most, step.currents().get(0).value());
+    double compliance = compliance(step, range);
+    // The source is a voltage behind the resistor that lets the current pass into a short.
+    double inside = compliance / wanted;
+    Solver.Flow flow = reversed(loop, wanted, compliance, inside);
+    double volts = flow.volts();
+    double amps = flow.amps();
+    if (loop.farads() > 0 && amps > 0) {
+      // From the last reversal the capacitor has one reading's time to come from -V to +V.
+      double source = inside + loop.series();
+      double tau = loop.farads() / (1 / source + amps / Math.max(volts, 1e-12));
+      double left = 2 * StrictMath.exp(-range.seconds() / tau);
+      amps = Math.min(wanted, amps + left * volts / source);
+      volts *= 1 - left;
+    }
+    double read = sensed(loop, volts, amps);
     List<Reading.Point> points = new ArrayList<>();
     for (int i = 0; i < step.samples(); i++) {
-      points.add(noise.point(range, volts, flow.amps()));
+      points.add(instrument.volts(range, read, amps));
     }
-    return flow.amps() < LEAST_SHARE * wanted
+    return amps < LEAST_SHARE * wanted
         ? new Reading.OverRange(index, points)
         : new Reading.Measured(index, points);
   }
 
+  /** A source of voltage is quick, and its reading waits until what charges has been charged. */
   private Reading isolation(int index, Step step, Range range, Loop loop) {
-    Solver.Flow flow = reversed(loop, range.current().value(), compliance(step, range), 0);
+    double most = range.current().value();
+    Solver.Flow flow = reversed(loop, most, compliance(step, range), 0);
     double volts = flow.volts() + flow.amps() * loop.series();
-    double leak = Math.min(hardware.idleSiemens(), WELDED_SIEMENS) * volts;
+    double amps =
+        flow.amps() + Math.min(instrument.idleSiemens(), WELDED_SIEMENS) * Math.abs(volts);
     List<Reading.Point> points = new ArrayList<>();
     for (int i = 0; i < step.samples(); i++) {
-      points.add(noise.current(range, volts, flow.amps() + leak));
+      points.add(instrument.amps(range, volts, amps));
     }
     return new Reading.Measured(index, points);
   }
@@ -197,31 +241,51 @@ final class Meter {
       currents.add(currents.get(0));
     }
     double compliance = compliance(step, range);
-    boolean over = false;
+    boolean over = currents.isEmpty();
+    double charged = 0;
     List<Reading.Point> points = new ArrayList<>();
     for (Amps amps : currents) {
-      Solver.Flow flow =
-          loop.closed()
-              ? circuit.solver().drive(loop.a(), loop.b(), amps.value(), compliance, loop.series())
-              : new Solver.Flow(0, compliance);
+      Solver.Flow flow = new Solver.Flow(0, compliance);
+      if (loop.closed()) {
+        flow = solver.drive(loop.a(), loop.b(), amps.value(), compliance, loop.series());
+        if (loop.farads() > 0) {
+          double tau = loop.farads() * Math.max(flow.volts(), 1e-9) / flow.amps();
+          charged += (flow.volts() - charged) * -StrictMath.expm1(-range.seconds() / tau);
+          flow = new Solver.Flow(flow.amps(), charged);
+        }
+      }
       over |= flow.amps() < 0.999 * amps.value();
-      points.add(noise.point(range, sensed(loop, flow), flow.amps()));
+      points.add(instrument.volts(range, sensed(loop, flow.volts(), flow.amps()), flow.amps()));
     }
-    return over || points.isEmpty()
-        ? new Reading.OverRange(index, points)
-        : new Reading.Measured(index, points);
+    return over ? new Reading.OverRange(index, points) : new Reading.Measured(index, points);
   }
 
   private Reading residual(int index, Step step, Range range, Loop loop, double loadSiemens) {
     double volts = 0;
     if (loop.closed()) {
-      double ohms = circuit.solver().ohms(loop.a(), loop.b()) + loop.series();
-      volts = circuit.solver().volts(loop.a(), loop.b());
+      double ohms = solver.ohms(loop.a(), loop.b()) + loop.series();
+      volts = solver.volts(loop.a(), loop.b());
       volts /= Double.isInfinite(ohms) ? 1 : 1 + ohms * loadSiemens;
     }
     List<Reading.Point> points = new ArrayList<>();
     for (int i = 0; i < step.samples(); i++) {
-      points.add(new Reading.Point(noise.point(range, volts, 0).volts(), 0));
+      points.add(new Reading.Point(instrument.volts(range, volts, 0).volts(), 0));
+    }
+    return new Reading.Measured(index, points);
+  }
+
+  /** The mean current that brought the nets to the voltage in one reading's time. */
+  private Reading charge(int index, Step step, Range range, Loop loop) {
+    double volts = compliance(step, range);
+    double amps = loop.closed() ? loop.farads() * volts / range.seconds() : 0;
+    double most = range.current().value();
+    if (amps > most) {
+      volts *= most / amps;
+      amps = most;
+    }
+    List<Reading.Point> points = new ArrayList<>();
+    for (int i = 0; i < step.samples(); i++) {
+      points.add(instrument.amps(range, volts, amps));
     }
     return new Reading.Measured(index, points);
   }
@@ -229,16 +293,12 @@ final class Meter {
   private Reading allOpen(int index, Step step, Range range) {
     double open = compliance(step, range);
     double inside = range.compliance().value() / range.current().value();
-    double amps = open / (inside + 1 / hardware.idleSiemens());
+    double idle = instrument.idleSiemens();
+    double amps = open * idle / (inside * idle + 1);
     List<Reading.Point> points = new ArrayList<>();
     for (int i = 0; i < step.samples(); i++) {
-      points.add(noise.point(range, open - amps * inside, amps));
+      points.add(instrument.volts(range, open - amps * inside, amps));
     }
     return new Reading.Measured(index, points);
-  }
-
-  /** Which contacts a step names, for the path's own thermal voltage. */
-  static String pathOf(Step step) {
-    return step.isPair() ? Names.of(step.a()) + " " + Names.of(step.b()) : step.kind().name();
   }
 }

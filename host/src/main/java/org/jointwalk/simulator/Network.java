@@ -11,6 +11,13 @@ final class Network {
   static final double LEAST_OHMS = 1e-6;
 
   /**
+   * A conductor in its place.
+   *
+   * @param spread standard deviation of good ones, as a fraction; 0 for what no model foresees
+   */
+  record Resistor(int a, int b, double siemens, double spread) {}
+
+  /**
    * A junction in its place.
    *
    * @param edge the edge that carries its conductance
@@ -20,9 +27,7 @@ final class Network {
   /** A current that flows by itself. */
   record Source(int from, int to, double amps) {}
 
-  private final List<Integer> a = new ArrayList<>();
-  private final List<Integer> b = new ArrayList<>();
-  private final List<Double> siemens = new ArrayList<>();
+  private final List<Resistor> resistors = new ArrayList<>();
   private final List<Placed> junctions = new ArrayList<>();
   private final List<Source> sources = new ArrayList<>();
   private int nodes;
@@ -38,15 +43,13 @@ final class Network {
 
   /** Adds a conductor and returns its number; infinite ohms for one that does not conduct yet. */
   int resistor(int from, int to, double ohms) {
-    a.add(from);
-    b.add(to);
-    siemens.add(conductance(ohms));
-    return a.size() - 1;
+    return resistor(from, to, ohms, 0);
   }
 
-  /** Gives a conductor another resistance. */
-  void set(int edge, double ohms) {
-    siemens.set(edge, conductance(ohms));
+  /** The same for a conductor of which good ones differ by this fraction. */
+  int resistor(int from, int to, double ohms, double spread) {
+    resistors.add(new Resistor(from, to, conductance(ohms), spread));
+    return resistors.size() - 1;
   }
 
   /** Adds a junction and returns the edge that stands for it. */
@@ -59,13 +62,17 @@ final class Network {
   /** Adds a voltage behind a resistance and returns its edge. */
   int source(int minus, int plus, double volts, double ohms) {
     int edge = resistor(minus, plus, ohms);
-    sources.add(new Source(minus, plus, volts * siemens.get(edge)));
+    sources.add(new Source(minus, plus, volts * resistors.get(edge).siemens()));
     return edge;
   }
 
   /** The conductance of so many ohms, in siemens. */
   static double conductance(double ohms) {
     return Double.isInfinite(ohms) ? 0 : 1 / Math.max(ohms, LEAST_OHMS);
+  }
+
+  List<Resistor> resistors() {
+    return List.copyOf(resistors);
   }
 
   List<Placed> junctions() {
@@ -83,14 +90,14 @@ final class Network {
    * @param known a pattern to return instead when it is of this very topology
    */
   Pattern pattern(int last, Optional<Pattern> known) {
-    int[] from = a.stream().mapToInt(Integer::intValue).toArray();
-    int[] to = b.stream().mapToInt(Integer::intValue).toArray();
+    int[] from = resistors.stream().mapToInt(Resistor::a).toArray();
+    int[] to = resistors.stream().mapToInt(Resistor::b).toArray();
     return known
         .filter(pattern -> pattern.fits(nodes, last, from, to))
         .orElseGet(() -> new Pattern(nodes, last, from, to));
   }
 
   double[] siemens() {
-    return siemens.stream().mapToDouble(Double::doubleValue).toArray();
+    return resistors.stream().mapToDouble(Resistor::siemens).toArray();
   }
 }

@@ -42,6 +42,18 @@ final class Sound {
     this.warmer = Map.copyOf(warmer);
   }
 
+  /** How far good conductors of this kind lie apart, as a fraction. */
+  static double spread(Link link) {
+    return link.component().filter(Component.Joint.class::isInstance).isPresent()
+        ? SOLDER_SIGMA
+        : COPPER_SIGMA;
+  }
+
+  /** How far good parts lie apart, as a fraction. */
+  static double partSpread() {
+    return PART_SIGMA;
+  }
+
   /** Resistance of a conductor in ohm. */
   double ohms(Link link) {
     if (link.component().isEmpty()) {

@@ -122,19 +122,18 @@ public final class VirtualFixture implements Fixture {
 
   /**
    * Puts parts into the fixture and closes it: a new seating. If the specimen says that another
-   * set-up is inside, that is what lies there.
+   * set-up is inside, that is what lies there, whatever the job recorded.
    *
    * @param setUp what the job says is clamped
    * @param actions all actions of the job so far, in order
-   * @throws IllegalArgumentException when what is clamped cannot exist after these actions
+   * @throws IllegalArgumentException when the set-up cannot exist after these actions
    */
   public void clamp(SetUp setUp, List<Action> actions) {
-    SetUp inside = inside().orElse(setUp);
-    if (!inside.possible().contains(History.attachment(actions))) {
+    if (!setUp.possible().contains(History.attachment(actions))) {
       throw new IllegalArgumentException(
-          inside.title() + " cannot be clamped while " + actions + " is all that was done");
+          setUp.title() + " cannot be clamped while " + actions + " is all that was done");
     }
-    Assembly assembly = new Assembly(map, variant(), inside);
+    Assembly assembly = new Assembly(map, variant(), inside().orElse(setUp));
     Draw room = new Draw(specimen.seed()).at("room").at(seatings + 1);
     Map<Side, Double> warmer =
         Map.of(
@@ -215,6 +214,23 @@ public final class VirtualFixture implements Fixture {
     return History.defects(specimen, List.copyOf(actions));
   }
 
+  /**
+   * What is in the fixture now, without noise.
+   *
+   * @throws IllegalStateException when nothing was clamped
+   */
+  public Truth truth() {
+    Clamped now = clampedNow();
+    return new Truth(
+        now.assembly,
+        now.sound,
+        now.seat.effective(),
+        now.seat.heldShut(),
+        List.copyOf(fixture.contacts()),
+        capabilities(),
+        pattern);
+  }
+
   /** Time that the fixture would have measured so far, in seconds. */
   public double deviceSeconds() {
     return deviceSeconds;
@@ -245,7 +261,8 @@ public final class VirtualFixture implements Fixture {
     running.set(true);
     try {
       Draw run = now.seat.draw().at("run").at(++now.runs);
-      measure(scan, keep, new Meter(hardware, now.seat, now.circuit, new Noise(hardware, run)));
+      Instrument instrument = new NoisyInstrument(hardware, now.seat, run);
+      measure(scan, keep, new Meter(capabilities(), now.circuit, instrument));
     } finally {
       running.set(false);
     }

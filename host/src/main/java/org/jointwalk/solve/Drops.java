@@ -37,9 +37,13 @@ final class Drops {
   Drops(Assembly assembly, Accuracy accuracy, List<Reference.Drop> own) {
     this.assembly = assembly;
     this.accuracy = accuracy;
-    own.forEach(d -> this.own.put(d.net(), d));
+    // References are those of one board by itself; two that are joined conduct side by side.
+    boolean alone = assembly.setUp().boards().size() == 1;
+    if (alone) {
+      own.forEach(d -> this.own.put(d.net(), d));
+    }
     Map<List<Amps>, List<Double>> growthSd = new LinkedHashMap<>();
-    for (Reference reference : assembly.map().references()) {
+    for (Reference reference : alone ? assembly.map().references() : List.<Reference>of()) {
       if (reference instanceof Reference.Drop drop) {
         learned.put(drop.net(), drop);
         growthSd.computeIfAbsent(drop.amps(), k -> new ArrayList<>()).add(drop.growthSd().value());

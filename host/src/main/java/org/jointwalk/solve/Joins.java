@@ -56,7 +56,7 @@ final class Joins {
   Expected settle() {
     Expected now = good;
     List<Seen> strongest = new ArrayList<>(seen.values());
-    strongest.sort(Comparator.comparingDouble(s -> s.ohms().value()));
+    strongest.sort(Comparator.comparingDouble(this::rank));
     for (Seen s : strongest) {
       double explained = explained(s.a(), s.b(), now);
       double limit = SHARE / Math.max(explained, Expected.SEEN);
@@ -67,6 +67,12 @@ final class Joins {
       }
     }
     return now;
+  }
+
+  /** Of two that read alike, the one with a part of its own is the cause and the other follows. */
+  private double rank(Seen s) {
+    boolean own = good.between(s.a(), s.b()) > Expected.SEEN;
+    return (own ? SHARE : 1) * s.ohms().value();
   }
 
   /**

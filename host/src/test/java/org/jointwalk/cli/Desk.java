@@ -1,5 +1,7 @@
 package org.jointwalk.cli;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -10,7 +12,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import org.jointwalk.job.Event;
 import org.jointwalk.job.JobLog;
+import org.jointwalk.job.Logged;
 import org.jointwalk.joblog.MemoryJobLog;
 
 /**
@@ -62,10 +66,37 @@ final class Desk {
     out.reset();
     err.reset();
     return Main.run(
-        new Surroundings(environment, home, InstantSource.fixed(NOON), ZONE, terminal, logs),
+        new Surroundings(
+            environment, home, InstantSource.fixed(NOON), ZONE, terminal, () -> {}, logs),
         out,
         err,
         arguments);
+  }
+
+  /** Runs a command that has to succeed; words are parted at blanks. */
+  void done(String command) {
+    assertThat(run(command.split(" "))).as(command + ": " + err()).isZero();
+    assertThat(err()).isEmpty();
+  }
+
+  /** Runs a command that has to be refused as the user's input, without a trace in the log. */
+  void refused(String command, String... words) {
+    List<Logged> before = memory.read("J-0001");
+    assertThat(run(command.split(" "))).as(command).isEqualTo(ExitCode.INPUT.number());
+    assertThat(out()).isEmpty();
+    assertThat(err()).contains(words);
+    assertThat(memory.read("J-0001")).isEqualTo(before);
+  }
+
+  /** What happened to the first job. */
+  List<Event> events() {
+    return memory.read("J-0001").stream().map(Logged::event).toList();
+  }
+
+  /** The last thing that happened to the first job. */
+  Event last() {
+    List<Event> events = events();
+    return events.get(events.size() - 1);
   }
 
   /** All that the last command wrote for the technician. */

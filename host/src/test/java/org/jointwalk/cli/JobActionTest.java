@@ -7,7 +7,6 @@ import java.util.List;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Job;
-import org.jointwalk.job.Logged;
 import org.jointwalk.stack.Side;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -34,16 +33,13 @@ class JobActionTest {
 
   private void done(String... actions) {
     for (String words : actions) {
-      assertThat(action(words)).as(words + ": " + desk.err()).isZero();
+      desk.done("job action --job J-0001 " + words);
     }
   }
 
   private void refused(String words, String... complaint) {
-    List<Logged> before = desk.log().read("J-0001");
-    assertThat(action(words)).as(words).isEqualTo(ExitCode.INPUT.number());
-    assertThat(desk.err()).contains("J-0001: ", "Nothing was kept.").contains(complaint);
-    assertThat(desk.out()).isEmpty();
-    assertThat(desk.log().read("J-0001")).isEqualTo(before);
+    desk.refused("job action --job J-0001 " + words, complaint);
+    assertThat(desk.err()).startsWith("J-0001: ").contains("Nothing was kept.");
   }
 
   private List<Action> actions() {

@@ -59,10 +59,14 @@ class MainTest {
   @ValueSource(
       strings = {
         "",
+        "demo",
+        "pass",
+        "verdict",
         "job",
         "job open",
         "job list",
         "job show",
+        "job replay",
         "job action",
         "job action split",
         "job action lift",
@@ -76,7 +80,11 @@ class MainTest {
         "job seen",
         "job clamped",
         "job note",
-        "job close"
+        "job close",
+        "map",
+        "map check",
+        "map from-csv",
+        "map to-csv"
       })
   void helpOfEveryCommandNamesItAndShowsAnExample(String command) throws IOException {
     String[] words = (command + " --help").strip().split(" ");
@@ -114,7 +122,7 @@ class MainTest {
     for (String command : order) {
       desk.run((command + " --help").strip().split(" "));
       List<String> examples =
-          desk.lines().stream().filter(line -> line.startsWith("  jointwalk ")).toList();
+          desk.lines().stream().filter(line -> line.startsWith("  jointwalk job ")).toList();
       assertThat(examples).as(command).isNotEmpty();
       for (String example : examples) {
         String[] words = words(example.strip().substring("jointwalk ".length()));
@@ -164,7 +172,7 @@ class MainTest {
         .contains("'lsit'", "Choose one of: open, list", "'jointwalk job --help'");
 
     assertThat(desk.run("work")).isEqualTo(ExitCode.INPUT.number());
-    assertThat(desk.err()).contains("'work'", "Choose one of: job");
+    assertThat(desk.err()).contains("'work'", "Choose one of: demo, pass, verdict, job, map.");
   }
 
   @Test
@@ -177,7 +185,7 @@ class MainTest {
   void commandWithoutItsPartListsTheParts() {
     assertThat(desk.run("job")).isEqualTo(ExitCode.INPUT.number());
     assertThat(desk.err())
-        .contains("Choose one of: open, list, show, action, seen, clamped, note, close.");
+        .contains("Choose one of: open, list, show, action, seen, clamped, replay, note, close.");
 
     assertThat(desk.run("job", "action", "--job", "1")).isEqualTo(ExitCode.INPUT.number());
     assertThat(desk.err()).contains("Choose one of: split, lift, wick, wash, reball");

@@ -55,6 +55,22 @@ final class Recorded {
 
   private Recorded() {}
 
+  /** Was split, and a pass was begun with the pad map of this hash. */
+  static List<Event> withMap(String hash) {
+    return List.of(
+        WITH_A_PASS.get(0),
+        WITH_A_PASS.get(1),
+        new Event.PassBegun(
+            1,
+            "interposer-on-lower",
+            Purpose.REBALL,
+            "standard",
+            hash,
+            "01",
+            capabilities(),
+            "CD"));
+  }
+
   private static Event begun(int pass, String setUp, Purpose purpose) {
     return new Event.PassBegun(pass, setUp, purpose, "thin", "00", "01", capabilities(), "CD");
   }

@@ -86,7 +86,7 @@ class DemoStoryTest {
 
     assertThat(verdict.headline())
         .isEqualTo(
-            "LOWER JOINTS AT 7 PADS (2 LOCATED, 5 PROBABLY); MAIN BOARD (LOWER BOARD) AT 1 PAD"
+            "LOWER JOINTS AT 7 PADS (2 LOCATED, 5 PROBABLY); MAIN BOARD (LOWER) AT 1 PAD"
                 + " (LOCATED)");
     Group joints = verdict.groups().get(2);
     assertThat(joints.sureness()).isEqualTo(Sureness.PROBABLY);
@@ -95,7 +95,7 @@ class DemoStoryTest {
         .contains("the lower pad is good (the lower board alone)")
         .contains("the via is good (the bare interposer)");
     assertThat(verdict.next().what())
-        .startsWith("Rebuild the pad at N15 on the main board (lower board), then re-ball the");
+        .startsWith("Rebuild the pad at N15 on the main board (lower), then re-ball the");
     assertThat(verdict.next().minutes()).isEqualTo(73);
   }
 

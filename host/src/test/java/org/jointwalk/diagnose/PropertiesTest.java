@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -250,7 +251,7 @@ class PropertiesTest {
     boolean net =
         job.passes().stream()
             .map(PassRecord::graded)
-            .flatMap(java.util.Optional::stream)
+            .flatMap(Optional::stream)
             .map(Event.PassGraded::findings)
             .flatMap(f -> f.boards().stream())
             .anyMatch(b -> Region.board(b.net().side()) == region);

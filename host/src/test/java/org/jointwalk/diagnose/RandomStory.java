@@ -2,6 +2,7 @@ package org.jointwalk.diagnose;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import java.util.random.RandomGenerator;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.BoardFinding;
@@ -91,7 +92,7 @@ final class RandomStory {
   }
 
   private void tell(Story story, SetUp setUp, long seed) {
-    new RandomStory(map, new java.util.Random(seed)).pass(story, setUp);
+    new RandomStory(map, new Random(seed)).pass(story, setUp);
   }
 
   private void pass(Story story) {

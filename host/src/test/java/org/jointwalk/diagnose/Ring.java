@@ -16,6 +16,7 @@ import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
+import org.jointwalk.stack.Tie;
 
 /**
  * A small invented ring of 24 pads: six on ground, two on the main rail, four each for radio and
@@ -79,6 +80,22 @@ final class Ring {
     String function = i >= 9 && i <= 12 ? "radio" : i >= 13 && i <= 16 ? "touch" : "unknown";
     boolean dcPath = i < 21;
     nets.putIfAbsent(id, new Net(id, role, function, Optional.empty(), dcPath, new Ohms(0.01)));
+  }
+
+  /** The same model with an interposer that joins the top lands of some positions. */
+  static PadMap tied(PadMap map, String... positions) {
+    Tie tie = new Tie(Tie.Where.TOP, List.of(positions), new Ohms(0.001));
+    return new PadMap(
+        map.device(),
+        map.revision(),
+        map.boardNames(),
+        List.of(new Interposer("thin", 0.4, false, new Ohms(0.001), List.of(tie))),
+        map.positions(),
+        map.nets(),
+        map.loads(),
+        map.points(),
+        map.limits(),
+        map.references());
   }
 
   /** The same model with other ids, in the same order. */

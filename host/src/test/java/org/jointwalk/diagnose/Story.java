@@ -195,6 +195,13 @@ final class Story {
       return fault(Grade.OPEN, true, Optional.empty(), positions);
     }
 
+    /** Open, with parts of the teller's choice. */
+    PassStory openAmong(String id, Component... among) {
+      said.put(
+          id, finding(id, Grade.OPEN, true, Optional.empty(), Optional.empty(), List.of(among)));
+      return this;
+    }
+
     /** Open in the only clamping there was. */
     PassStory openOnce(String... positions) {
       clampings = 1;

@@ -122,6 +122,45 @@ class EventTextTest {
   }
 
   @Test
+  void guardOfAllOtherContactsCostsFewBytesAStep() {
+    List<Contact> all = new ArrayList<>();
+    for (int i = 0; i < 400; i++) {
+      all.add(new Contact.Pad(Plate.OVER, "N" + i));
+    }
+    List<Step> steps = new ArrayList<>();
+    for (Contact one : all) {
+      List<Contact> rest = new ArrayList<>(all);
+      rest.remove(one);
+      steps.add(new Step(Kind.ISOLATION, List.of(one), rest, List.of(), new Volts(0.05), 2));
+    }
+    Scan scan = Scan.of("interposer", steps);
+
+    String text = EventText.writeScan(scan);
+
+    assertThat(text.length()).isLessThan(400 * 30 + 400 * 14);
+    assertThat(EventText.readScan(text)).isEqualTo(scan);
+  }
+
+  @Test
+  void contactThatTheScanDoesNotNameIsRefused() {
+    Step step =
+        new Step(
+            Kind.NORMAL_LEVEL,
+            List.of(new Contact.Point("P1")),
+            List.of(new Contact.Point("P2")),
+            List.of(),
+            new Volts(0.05),
+            1);
+    String text = EventText.writeScan(Scan.of("joined", List.of(step)));
+    String damaged = text.replace("\"point P1\",\"point P2\"", "");
+
+    assertThat(damaged).isNotEqualTo(text);
+    assertThatThrownBy(() -> EventText.readScan(damaged))
+        .isInstanceOf(UnreadableEventException.class)
+        .hasMessageContaining("refers to number 0 of 0");
+  }
+
+  @Test
   void plannedScanIsKeptByContent() {
     Scan plan = new RandomNouns(new Random(9)).any(Scan.class);
 

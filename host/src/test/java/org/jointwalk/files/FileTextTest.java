@@ -2,6 +2,7 @@ package org.jointwalk.files;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.io.IOException;
 import java.io.RandomAccessFile;
@@ -9,6 +10,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jointwalk.stack.PadMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -120,7 +123,21 @@ class FileTextTest {
     String deep = "{\"format\": " + "[".repeat(20_000);
 
     assertThat(onlyFaultOf(file(deep.getBytes(StandardCharsets.UTF_8))).reason())
-        .contains("larger or deeper");
+        .contains("longer or deeper");
+  }
+
+  @Test
+  void faultsWithoutEndAreCutShortAndThatIsTold() {
+    String limits =
+        IntStream.rangeClosed(0, Faults.MOST_FAULTS)
+            .mapToObj(i -> "\"Q" + i + "\": 1, ")
+            .collect(Collectors.joining("", "\"overrides_ohms\": {", ""));
+    String text = Samples.text(Samples.PADS).replace("\"overrides_ohms\": {", limits);
+
+    FileFaults thrown = catchThrowableOfType(FileFaults.class, () -> PadMapFile.read("x", text));
+
+    assertThat(thrown.faults()).hasSize(Faults.MOST_FAULTS + 1);
+    assertThat(thrown.faults().get(Faults.MOST_FAULTS).reason()).contains("the rest is not told");
   }
 
   @Test
@@ -170,8 +187,10 @@ class FileTextTest {
     assertThat(thrown.faults())
         .extracting(fault -> fault.place().path(), fault -> fault.place().line())
         .containsExactlyInAnyOrder(
-            org.assertj.core.groups.Tuple.tuple("/interposers", 4),
-            org.assertj.core.groups.Tuple.tuple("/positions", 5));
+            tuple("/interposers", 4),
+            tuple("/positions", 5),
+            tuple("/nets/upper", 6),
+            tuple("/nets/lower", 6));
   }
 
   @Test
@@ -196,6 +215,15 @@ class FileTextTest {
         .filteredOn(fault -> fault.place().path().equals("/positions"))
         .extracting(Fault::allowed)
         .isEqualTo(List.of("1 to 10000 positions"));
+  }
+
+  @Test
+  void endlessListIsRefusedBeforeItFillsTheMemory() {
+    String text = "{\"format\": [" + "0,".repeat(1_100_000) + "0]}";
+
+    FileFaults thrown = catchThrowableOfType(FileFaults.class, () -> PadMapFile.read("ring", text));
+
+    assertThat(thrown.faults()).extracting(Fault::reason).anyMatch(r -> r.contains("far longer"));
   }
 
   @Test

@@ -40,7 +40,7 @@ class MapCheckTest {
 
     assertThat(warnings)
         .extracting(Fault::reason, Fault::value)
-        .containsExactly(tuple("1 position: no working channel reaches them over", "N006"));
+        .containsExactly(tuple("1 position has no working channel on the over plate", "N006"));
     assertThat(warnings.get(0).hint()).contains("not seen");
   }
 
@@ -51,9 +51,7 @@ class MapCheckTest {
 
     assertThat(warnings)
         .extracting(Fault::reason)
-        .containsExactly(
-            "1 position: no working channel reaches them over",
-            "1 position: no working channel reaches them at all");
+        .containsExactly("1 position has no working channel on any plate");
   }
 
   @Test

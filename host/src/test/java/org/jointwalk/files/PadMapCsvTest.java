@@ -128,6 +128,15 @@ class PadMapCsvTest {
   }
 
   @Test
+  void endlessTableIsRefusedBeforeItFillsTheMemory() {
+    String csv = HEADER + "N1,0,0,GND,GND\n".repeat(60_000);
+
+    FileFaults thrown = catchThrowableOfType(FileFaults.class, () -> fresh(csv));
+
+    assertThat(thrown.faults()).extracting(Fault::allowed).containsExactly("at most 50000 rows");
+  }
+
+  @Test
   void newMapHasTheUsualRest() throws FileFaults {
     PadMap map = fresh(HEADER + "N1,0,0,GND,GND\n").value();
 

@@ -44,7 +44,8 @@ final class PlainCircuit {
   private record Part(Map<Node, Integer> places, DMatrixRMaj inverse) {}
 
   /**
-   * @param scale by which every resistance of a path is multiplied; loads and bridges keep theirs
+   * @param scale by which every resistance of a path is multiplied but those that the map tells;
+   *     loads and bridges keep theirs
    */
   PlainCircuit(Assembly assembly, Defects defects, double scale) {
     this.assembly = assembly;
@@ -53,7 +54,9 @@ final class PlainCircuit {
       if (condition instanceof Condition.High high) {
         connect(link.a(), link.b(), scale * high.ohms().value());
       } else if (!(condition instanceof Condition.Open)) {
-        connect(link.a(), link.b(), scale * link.ohms().value());
+        // Vias and ties are in the map, which is scaled by itself.
+        boolean mapped = link.component().filter(c -> !(c instanceof Component.Via)).isEmpty();
+        connect(link.a(), link.b(), (mapped ? 1 : scale) * link.ohms().value());
       }
     }
     for (Load load : assembly.loads()) {

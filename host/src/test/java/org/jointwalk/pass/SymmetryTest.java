@@ -23,10 +23,12 @@ import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Defects;
+import org.jointwalk.stack.Interposer;
 import org.jointwalk.stack.Limits;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.SetUp;
+import org.jointwalk.stack.Tie;
 import org.jointwalk.trial.Instruments;
 import org.jointwalk.trial.Mirror;
 import org.jointwalk.trial.Renumbering;
@@ -137,6 +139,17 @@ class SymmetryTest {
         });
   }
 
+  private static Interposer scaled(Interposer interposer, double scale) {
+    return new Interposer(
+        interposer.variant(),
+        interposer.thicknessMm(),
+        interposer.mirrored(),
+        new Ohms(scale * interposer.via().value()),
+        interposer.ties().stream()
+            .map(tie -> new Tie(tie.where(), tie.positions(), new Ohms(scale * tie.ohms().value())))
+            .toList());
+  }
+
   @Test
   void scalingResistancesAndLimitsTogetherChangesNoGrade() {
     Trials.of(
@@ -155,7 +168,7 @@ class SymmetryTest {
                   map.device(),
                   map.revision(),
                   map.boardNames(),
-                  map.interposers(),
+                  map.interposers().stream().map(x -> scaled(x, scale)).toList(),
                   map.positions(),
                   map.nets(),
                   map.loads(),

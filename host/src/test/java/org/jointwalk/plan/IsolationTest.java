@@ -234,9 +234,11 @@ class IsolationTest {
         new Question(
             Need.LOCALISE, List.of(over("P0")), List.of(over("P1"), over("P2"), over("P3")));
     List<Step> steps = bench.isolation().places(List.of(pair("P4", "P5"), group));
-    assertThat(steps).hasSize(2);
-    assertThat(steps.get(0).isPair()).isTrue();
-    assertThat(steps.get(1).high()).containsExactly(over("P0"));
-    assertThat(steps.get(1).low()).containsExactly(over("P1"), over("P2"), over("P3"));
+    assertThat(steps)
+        .extracting(Step::kind)
+        .containsExactly(Kind.ISOLATION, Kind.LOW_LEVEL, Kind.ISOLATION);
+    assertThat(steps.get(0).isPair() && steps.get(1).isPair()).isTrue();
+    assertThat(steps.get(2).high()).containsExactly(over("P0"));
+    assertThat(steps.get(2).low()).containsExactly(over("P1"), over("P2"), over("P3"));
   }
 }

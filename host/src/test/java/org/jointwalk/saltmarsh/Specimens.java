@@ -3,6 +3,7 @@ package org.jointwalk.saltmarsh;
 import java.util.Comparator;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.random.RandomGenerator;
 import org.jointwalk.quantity.Ohms;
@@ -16,6 +17,7 @@ import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Role;
+import org.jointwalk.stack.SetUp;
 import org.jointwalk.stack.Side;
 import org.jointwalk.stack.Specimen;
 
@@ -127,12 +129,44 @@ public final class Specimens {
    * else all over the ring. No component has two.
    */
   public static Defects defects(PadMap map, int faults, RandomGenerator random) {
+    return defects(map, faults, random, component -> true);
+  }
+
+  /** So many faults, spread in the same way, of what a set-up has in the fixture. */
+  public static Defects defects(PadMap map, SetUp setUp, int faults, RandomGenerator random) {
+    return defects(map, faults, random, component -> isIn(setUp, component));
+  }
+
+  private static Defects defects(
+      PadMap map, int faults, RandomGenerator random, Predicate<Component> there) {
     Specimens drawn = new Specimens(map, random);
     Defects defects = Defects.NONE;
     while (defects.conditions().size() < faults) {
-      defects = drawn.withOneMore(defects, Fault.draw(random));
+      Defects next = drawn.withOneMore(defects, Fault.draw(random));
+      if (next.conditions().keySet().stream().allMatch(there)) {
+        defects = next;
+      }
     }
     return defects;
+  }
+
+  private static boolean isIn(SetUp setUp, Component component) {
+    if (component instanceof Component.Pad pad) {
+      return setUp.boards().contains(pad.side());
+    }
+    if (component instanceof Component.Joint joint) {
+      return setUp.joints().contains(joint.side());
+    }
+    if (component instanceof Component.NetOf net) {
+      return setUp.boards().contains(net.net().side());
+    }
+    if (component instanceof Component.Hidden hidden) {
+      return setUp.boards().contains(hidden.side());
+    }
+    if (component instanceof Component.Bridge bridge) {
+      return setUp.interposer() || setUp.boards().contains(bridge.side());
+    }
+    return setUp.interposer();
   }
 
   /** One rail of one board that still carries up to its nominal voltage; no pass may go on. */

@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.SplittableRandom;
+import org.jointwalk.files.Names;
 import org.jointwalk.job.Action;
 import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.Component;
@@ -35,6 +36,28 @@ class SpecimensTest {
       assertThat(Specimens.defects(map, faults, new SplittableRandom(faults)).conditions())
           .hasSize(faults);
     }
+  }
+
+  @Test
+  void faultsOfASetUpLieInTheFixture() {
+    SetUp setUp = SetUp.named("interposer-on-lower").orElseThrow();
+    Set<String> kinds = new HashSet<>();
+    for (int seed = 0; seed < STACKS; seed++) {
+      Specimens.defects(map, setUp, 8, new SplittableRandom(seed)).conditions().keySet().stream()
+          .map(Names::of)
+          .map(name -> name.replaceAll("(joint|pad|via|net|bridge|hidden) .*", "$1"))
+          .forEach(kinds::add);
+    }
+
+    assertThat(kinds)
+        .containsExactlyInAnyOrder(
+            "lower joint",
+            "lower pad",
+            "via",
+            "lower net",
+            "lower bridge",
+            "upper bridge",
+            "lower hidden");
   }
 
   @Test

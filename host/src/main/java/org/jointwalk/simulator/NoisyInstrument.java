@@ -12,7 +12,7 @@ import org.jointwalk.stack.Contact;
  * and noise that rises towards low frequency. The figures are those of the fixture's ranges. Not
  * thread-safe: it counts readings.
  */
-final class Noise {
+final class NoisyInstrument implements Instrument {
 
   /** Of the variance of a voltage reading, what is not white. */
   private static final double OF_FLICKER = 0.25;
@@ -20,6 +20,7 @@ final class Noise {
   private static final int OCTAVES = 6;
 
   private final Hardware hardware;
+  private final Seat seat;
   private final Draw run;
   private long reading;
   private Kind kind = Kind.ALL_OPEN;
@@ -28,32 +29,50 @@ final class Noise {
   /**
    * @param run draw of this run of this seating
    */
-  Noise(Hardware hardware, Draw run) {
+  NoisyInstrument(Hardware hardware, Seat seat, Draw run) {
     this.hardware = hardware;
+    this.seat = seat;
     this.run = run;
     path = run;
   }
 
-  /** Turns to the next step. */
-  void begin(Step step) {
+  @Override
+  public void begin(Step step) {
     kind = step.kind();
-    path = run.at("thermal").at(Meter.pathOf(step));
+    path = run.at("thermal").at(pathOf(step));
     reading++;
   }
 
-  /** The draw of a contact's switch as it closes for this step. */
-  Draw closure(Contact contact) {
-    return run.at("closure").at(Names.of(contact)).at(reading);
+  private static String pathOf(Step step) {
+    return step.isPair() ? Names.of(step.a()) + " " + Names.of(step.b()) : step.kind().name();
   }
 
-  /** A reading of a voltage, scaled by the range, and of a current. */
-  Reading.Point point(Range range, double volts, double amps) {
+  @Override
+  public double switchOhms(Contact contact, boolean high) {
+    if (hardware.isStuckOpen(contact)) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return hardware.switchOhms(contact, high, run.at("closure").at(Names.of(contact)).at(reading));
+  }
+
+  @Override
+  public double probeOhms(Contact contact) {
+    return seat.ohms(contact);
+  }
+
+  @Override
+  public double idleSiemens() {
+    return hardware.idleSiemens();
+  }
+
+  @Override
+  public Reading.Point volts(Range range, double volts, double amps) {
     double read = volts * (1 + hardware.gain(kind, range)) + hardware.zeroVolts(kind, range, path);
     return next(range, read, amps);
   }
 
-  /** A reading in which the current is the answer. */
-  Reading.Point current(Range range, double volts, double amps) {
+  @Override
+  public Reading.Point amps(Range range, double volts, double amps) {
     return next(range, volts, amps * (1 + hardware.gain(kind, range)));
   }
 

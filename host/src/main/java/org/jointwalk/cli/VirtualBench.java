@@ -1,0 +1,46 @@
+package org.jointwalk.cli;
+
+import java.util.List;
+import org.jointwalk.fixture.FixtureMap;
+import org.jointwalk.job.Job;
+import org.jointwalk.job.PassRecord;
+import org.jointwalk.job.Seating;
+import org.jointwalk.simulator.VirtualFixture;
+import org.jointwalk.stack.PadMap;
+import org.jointwalk.stack.SetUp;
+import org.jointwalk.stack.Specimen;
+
+/**
+ * Puts the virtual stack of a job into the virtual fixture. What is left of the stack follows from
+ * the actions that the job has recorded, so that a job can be worked on over many calls.
+ */
+final class VirtualBench {
+
+  private VirtualBench() {}
+
+  /**
+   * The fixture with the parts clamped in it.
+   *
+   * @param resumed the pass that goes on, whose seating is still in place; none for a new one
+   */
+  static VirtualFixture clamped(
+      PadMap map,
+      FixtureMap fixtureMap,
+      Specimen specimen,
+      Job job,
+      SetUp setUp,
+      List<PassRecord> resumed) {
+    List<Seating> kept = resumed.isEmpty() ? List.of() : resumed.get(0).seatings();
+    VirtualFixture fixture =
+        new VirtualFixture(
+            map,
+            specimen,
+            fixtureMap,
+            VirtualFixture.Conditions.CALM.after(job.seatings() - kept.size()));
+    fixture.clamp(setUp, job.actions());
+    for (int i = 1; i < kept.size(); i++) {
+      fixture.reseat();
+    }
+    return fixture;
+  }
+}
