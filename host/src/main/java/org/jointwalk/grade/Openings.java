@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Ceilings;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.Finding;
 import org.jointwalk.job.Grade;
@@ -16,6 +17,7 @@ import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.job.Question;
 import org.jointwalk.job.Question.Need;
 import org.jointwalk.job.Residual;
+import org.jointwalk.quantity.Amps;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Node;
@@ -38,6 +40,9 @@ final class Openings {
 
   /** Good pads of a suspect's own net that are read again with it. */
   private static final int NET_CONTROLS = 2;
+
+  /** Good pads read with the same currents, which tell what a drop has in common with theirs. */
+  private static final int DROP_CONTROLS = 12;
 
   /** Lands of one tie that prove each other: a triangle. */
   private static final int OF_A_TIE = 3;
@@ -195,9 +200,10 @@ final class Openings {
           .filter(c -> assembly.home(c).equals(assembly.home(suspect)) && !suspects.contains(c))
           .limit(NET_CONTROLS)
           .forEach(again::add);
+      again.addAll(earlier.dropControls(suspect));
     }
     if (!again.isEmpty()) {
-      again.addAll(farControls(earlier.knowledge.good()));
+      again.addAll(spread(earlier.knowledge.good(), FAR_CONTROLS));
     }
     again.removeIf(c -> !ring.isRead(c));
     // A pass that was cut short left contacts unread, and pairs that need both sides here.
@@ -229,12 +235,30 @@ final class Openings {
         .toList();
   }
 
-  private static List<Contact> farControls(List<Contact> good) {
-    List<Contact> controls = new ArrayList<>();
-    for (int i = 0; i < FAR_CONTROLS && !good.isEmpty(); i++) {
-      controls.add(good.get(i * good.size() / FAR_CONTROLS));
+  /** What a drop has to be read with, when it is a value of a path and not the path itself. */
+  private List<Contact> dropControls(Contact suspect) {
+    if (ring.way(suspect).filter(w -> w == Ring.Way.GROUND).isEmpty()
+        || !knowledge.everConducts(suspect)) {
+      return List.of();
     }
-    return controls;
+    Ceilings ceilings = new Ceilings(assembly);
+    List<Amps> currents = ceilings.junctionCurrents(List.of(suspect));
+    return spread(
+        knowledge.good().stream()
+            .filter(c -> ring.way(c).filter(w -> w == Ring.Way.GROUND).isPresent())
+            .filter(c -> ceilings.junctionCurrents(List.of(c)).equals(currents))
+            .toList(),
+        DROP_CONTROLS);
+  }
+
+  /** Some of a list, evenly from all of it. */
+  private static List<Contact> spread(List<Contact> all, int wanted) {
+    List<Contact> some = new ArrayList<>();
+    int n = Math.min(wanted, all.size());
+    for (int i = 0; i < n; i++) {
+      some.add(all.get(i * all.size() / n));
+    }
+    return some;
   }
 
   private List<Question> partners() {

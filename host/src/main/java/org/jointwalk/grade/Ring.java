@@ -29,6 +29,9 @@ final class Ring {
   /** Neighbours are those within this many pitches: the eight around a position of a grid. */
   private static final double BESIDE = 1.5;
 
+  /** Coordinates in a file are rounded; exact multiples of the pitch must not miss by that. */
+  private static final double ROUNDING = 1 + 1e-9;
+
   /** Damage is seldom alone: what lies within this many pitches was bent together. */
   private static final double NEAR = 3;
 
@@ -58,10 +61,10 @@ final class Ring {
     for (int i = 0; i < positions.size(); i++) {
       for (int j = i + 1; j < positions.size(); j++) {
         double mm = positions.get(i).distanceMm(positions.get(j));
-        if (mm <= NEAR * pitchMm) {
+        if (mm <= NEAR * ROUNDING * pitchMm) {
           note(near, positions.get(i).id(), positions.get(j).id());
         }
-        if (mm <= BESIDE * pitchMm) {
+        if (mm <= BESIDE * ROUNDING * pitchMm) {
           note(beside, positions.get(i).id(), positions.get(j).id());
           addNeighbours(positions.get(i).id(), positions.get(j).id());
         }

@@ -149,15 +149,15 @@ final class ValueRule {
     if (!path.consistent()) {
       grade = Grade.UNDECIDED;
       words = what + ", but its readings contradict each other";
+    } else if (limit >= resolvable && bound(path) <= limit) {
+      grade = Grade.GOOD;
+      words = what + ", limit " + Words.ohms(limit);
     } else if (isHigh(path, limit)) {
       grade = Grade.HIGH;
       words = what + " in " + Words.seatings(conducting.size()) + ", limit " + Words.ohms(limit);
     } else if (limit < resolvable) {
       grade = Grade.UNRESOLVED;
       words = what + "; limits below " + Words.ohms(resolvable) + " cannot be told";
-    } else if (bound(path) <= limit) {
-      grade = Grade.GOOD;
-      words = what + ", limit " + Words.ohms(limit);
     } else {
       grade = Grade.UNDECIDED;
       words = what + " lies too close to the limit " + Words.ohms(limit);
@@ -254,10 +254,13 @@ final class ValueRule {
             .isPresent();
   }
 
-  /** The quantile of the risk for an uncertainty known with so many degrees of freedom. */
+  /**
+   * The quantile of the risk for an uncertainty known with so many degrees of freedom, of which
+   * only whole ones count (JCGM 100:2008, G.4.1).
+   */
   private double dropGuard(Estimate ohms) {
     return dropGuards.computeIfAbsent(
-        ohms.dof(),
+        Math.max(1, Math.floor(ohms.dof())),
         dof ->
             dof < LARGE_DOF
                 ? TDistribution.of(dof).inverseSurvivalProbability(DROP_RISK)

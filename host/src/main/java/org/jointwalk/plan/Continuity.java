@@ -3,6 +3,7 @@ package org.jointwalk.plan;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -33,21 +34,41 @@ final class Continuity {
   private static final int SECOND_LOOK = 2;
 
   private final Assembly assembly;
-  private final Set<Contact> wired;
+  private final Map<Node, List<Contact>> wiredByHome = new LinkedHashMap<>();
   private final Steps steps;
   private final Solve solve;
+  private final Set<NetId> suppliesOnly;
   private final double middleX;
   private final double middleY;
 
   Continuity(Assembly assembly, Set<Contact> wired, Steps steps, Solve solve) {
     this.assembly = assembly;
-    this.wired = wired;
+    for (Contact contact : assembly.contacts()) {
+      if (wired.contains(contact)) {
+        wiredByHome.computeIfAbsent(assembly.home(contact), k -> new ArrayList<>()).add(contact);
+      }
+    }
     this.steps = steps;
     this.solve = solve;
+    this.suppliesOnly = suppliesOnly(assembly);
     this.middleX =
         assembly.map().positions().values().stream().mapToDouble(Position::xMm).average().orElse(0);
     this.middleY =
         assembly.map().positions().values().stream().mapToDouble(Position::yMm).average().orElse(0);
+  }
+
+  /** Nets with a junction that they feed and none that ground feeds. */
+  private static Set<NetId> suppliesOnly(Assembly assembly) {
+    Set<NetId> feeding = new LinkedHashSet<>();
+    Set<NetId> fed = new LinkedHashSet<>();
+    for (Load load : assembly.loads()) {
+      if (load instanceof Load.Junction) {
+        feeding.add(new NetId(load.side(), load.from()));
+        fed.add(new NetId(load.side(), load.to()));
+      }
+    }
+    feeding.removeAll(fed);
+    return feeding;
   }
 
   /** The first look at every contact asked for. */
@@ -81,21 +102,16 @@ final class Continuity {
     return list;
   }
 
+  /** Other contacts of a net, those that are proven first. */
   private List<Contact> helpers(Node home, List<Contact> members, Proven proven) {
     List<Contact> helpers = new ArrayList<>();
-    for (Contact contact : proven.conducting()) {
-      if (assembly.home(contact).equals(home) && !members.contains(contact)) {
-        helpers.add(contact);
+    List<Contact> unproven = new ArrayList<>();
+    for (Contact contact : wiredByHome.getOrDefault(home, List.of())) {
+      if (!members.contains(contact)) {
+        (proven.conducting().contains(contact) ? helpers : unproven).add(contact);
       }
     }
-    for (Contact contact : assembly.contacts()) {
-      if (wired.contains(contact)
-          && assembly.home(contact).equals(home)
-          && !members.contains(contact)
-          && !helpers.contains(contact)) {
-        helpers.add(contact);
-      }
-    }
+    helpers.addAll(unproven);
     return helpers;
   }
 
@@ -162,23 +178,9 @@ final class Continuity {
     if (net.role() == Role.RAIL && solve.showsPaths(contact, ground)) {
       return steps.pair(Kind.ISOLATION, contact, ground);
     }
-    return suppliesOnly(net.id())
+    return suppliesOnly.contains(net.id())
         ? steps.pair(Kind.JUNCTION, contact, ground)
         : steps.pair(Kind.JUNCTION, ground, contact);
-  }
-
-  /** Whether a net has a junction that it feeds and none that ground feeds. */
-  private boolean suppliesOnly(NetId net) {
-    boolean feeds = false;
-    for (Load load : assembly.loads()) {
-      if (load.side() == net.side() && load instanceof Load.Junction) {
-        if (load.to().equals(net.name())) {
-          return false;
-        }
-        feeds |= load.from().equals(net.name());
-      }
-    }
-    return feeds;
   }
 
   /** Where a contact lies around the ring; access points come last. */

@@ -144,8 +144,11 @@ final class Precaution {
   }
 
   private void residual(Contact contact, Contact ground, List<Step> list) {
-    steps.pair(Kind.RESIDUAL, contact, ground).ifPresent(list::add);
-    steps.pair(Kind.RESIDUAL_LOADED, contact, ground).ifPresent(list::add);
+    Optional<Step> unloaded = steps.pair(Kind.RESIDUAL, contact, ground);
+    if (unloaded.isPresent()) {
+      list.add(unloaded.get());
+      steps.pair(Kind.RESIDUAL_LOADED, contact, ground).ifPresent(list::add);
+    }
   }
 
   /** The nearest proven ground of the contact's board. */

@@ -1,6 +1,8 @@
 package org.jointwalk.plan;
 
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -14,6 +16,7 @@ import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Position;
+import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
 
 /** The contacts that have shown a path in the seating in place. Immutable. */
@@ -23,6 +26,7 @@ final class Proven {
   private final Set<Contact> conducting = new LinkedHashSet<>();
   private final Set<Contact> high = new LinkedHashSet<>();
   private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
+  private final Map<Side, List<Contact>> grounds = new EnumMap<>(Side.class);
 
   Proven(Assembly assembly, Estimates estimates, int seating) {
     this.assembly = assembly;
@@ -37,6 +41,13 @@ final class Proven {
           high.add(path.contact());
         }
       }
+    }
+    for (Contact contact : conducting) {
+      assembly
+          .net(contact)
+          .filter(n -> n.role() == Role.GROUND)
+          .map(n -> n.id().side())
+          .ifPresent(side -> grounds.computeIfAbsent(side, k -> new ArrayList<>()).add(contact));
     }
   }
 
@@ -53,8 +64,7 @@ final class Proven {
    * own is the last choice: it would be read as the contact's.
    */
   Optional<Contact> ground(Side side, Contact near) {
-    return conducting.stream()
-        .filter(c -> assembly.isGround(c) && side(c).equals(Optional.of(side)))
+    return grounds.getOrDefault(side, List.of()).stream()
         .min(
             Comparator.comparing((Contact c) -> high.contains(c))
                 .thenComparingDouble(c -> distance(c, near)));
@@ -78,10 +88,6 @@ final class Proven {
           map.limit(pad.position(), Side.LOWER).value());
     }
     return assembly.map().limits().power().value();
-  }
-
-  private Optional<Side> side(Contact contact) {
-    return assembly.net(contact).map(n -> n.id().side());
   }
 
   /** Distance along the board in millimetres; an access point counts as far. */

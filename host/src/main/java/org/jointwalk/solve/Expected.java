@@ -31,6 +31,9 @@ final class Expected {
 
   private static final double SMALLEST_OHMS = 1e-3;
 
+  /** A reference that spreads by more than this says nothing of a single board. */
+  private static final double MOST_WIDENED = 5;
+
   /** A conductor between two nodes. */
   record Wire(Node a, Node b, double siemens) {}
 
@@ -95,11 +98,22 @@ final class Expected {
     if (assembly.setUp().boards().size() == 1) {
       for (Reference reference : assembly.map().references()) {
         if (reference instanceof Reference.ToGround toGround) {
-          siemens.put(toGround.net(), 1 / Math.max(toGround.ohms().value(), SMALLEST_OHMS));
+          double ohms = Math.max(toGround.ohms().value(), SMALLEST_OHMS);
+          siemens.put(toGround.net(), widened(toGround.relativeSd()) / ohms);
         }
       }
     }
     return siemens;
+  }
+
+  /**
+   * By how much more than the mean a good board may conduct where boards differ much, such as
+   * through a Schottky junction: half of what five standard deviations of the logarithm make, since
+   * twice the usual conductance accuses nobody anyway.
+   */
+  private static double widened(double relativeSd) {
+    double sdOfLog = Math.sqrt(Math.log1p(relativeSd * relativeSd));
+    return Math.min(MOST_WIDENED, Math.max(1, Math.exp(5 * sdOfLog) / 2));
   }
 
   private static Map<Node, Side> grounds(Assembly assembly) {

@@ -24,6 +24,9 @@ final class Joins {
 
   private static final double LEAST_OHMS = 1e-3;
 
+  /** A smaller change of a conductance is none. */
+  private static final double CHANGED = 1.001;
+
   private final Expected good;
   private final Map<Set<Node>, Seen> seen = new LinkedHashMap<>();
   private final Map<Set<Node>, Double> stronger = new LinkedHashMap<>();
@@ -99,8 +102,14 @@ final class Joins {
     return stronger.getOrDefault(Set.of(a, b), explained(a, b, all));
   }
 
-  /** What a good board conducts, and by how much found joins add to it. */
+  /**
+   * What a good board conducts, and by how much found joins add to it. Where they do, the map's
+   * loads count beside what was learned, whichever conducts more: the two do not mix.
+   */
   private double explained(Node a, Node b, Expected now) {
-    return good.between(a, b) + Math.max(0, now.byLoads(a, b) - good.byLoads(a, b));
+    double usual = good.between(a, b);
+    double before = good.byLoads(a, b);
+    double after = now.byLoads(a, b);
+    return after > CHANGED * before ? Math.max(usual + after - before, after) : usual;
   }
 }

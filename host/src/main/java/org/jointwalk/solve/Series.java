@@ -35,8 +35,8 @@ final class Series {
   /** Growth this many standard deviations above the bend is something beside the junction. */
   private static final double BESIDE = 5;
 
-  /** No difference below this is more than rounding, in ohm. */
-  private static final double ROUNDING = 1e-6;
+  /** No difference below this matters, in ohm. */
+  private static final double LEAST_OHMS = 1e-3;
 
   private final Accuracy accuracy;
   private final boolean same;
@@ -96,7 +96,7 @@ final class Series {
     double usuallyBeside = median(Excess::beside);
     double besideSpread = spread(Excess::beside, usuallyBeside);
     for (Excess e : list) {
-      double sd = Math.max(ROUNDING, Math.max(besideSpread, e.instrument()));
+      double sd = Math.max(LEAST_OHMS, Math.max(besideSpread, e.instrument()));
       if (e.beside() - usuallyBeside <= BESIDE * sd) {
         result.put(e.contact(), estimate(e, middle, spread));
       }

@@ -36,6 +36,7 @@ import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
+import org.jointwalk.stack.Tie;
 import org.jointwalk.trial.Instruments;
 import org.jointwalk.trial.SmallMap;
 import org.jointwalk.trial.Trials;
@@ -427,6 +428,37 @@ class BridgesTest {
     assertThat(bench.grading().open(bench.solve().estimates(list), 1, Set.of())).isEmpty();
   }
 
+  /** Metal that the interposer joins need not be proven to find where a join lies. */
+  @Test
+  void aJoinWithSharedMetalIsLookedForAtItsLands() {
+    SmallMap map = new SmallMap().net("GND", Role.GROUND).net("S", Role.SIGNAL);
+    map.net("B", Role.SIGNAL, "radio", 0, false)
+        .pad("G1", "GND")
+        .pad("G2", "GND")
+        .pad("E1", "GND")
+        .pad("S", "S")
+        .pad("E2", "GND")
+        .pad("B", "B")
+        .tie(Tie.Where.EDGE, "E1", "E2");
+    Bench bench = Bench.of(map);
+    List<Measurement> list = new ArrayList<>();
+    list.add(ohms(1, over("G1"), over("G2"), 0.1));
+    list.add(residual(1, Kind.RESIDUAL, over("S"), over("G1"), 0));
+    list.add(junction(1, over("G1"), over("S"), 0));
+    assertThat(bench.pairs(list, 1, Need.ISOLATION))
+        .containsExactlyInAnyOrder(pair("G1", "S"), pair("G1", "B"));
+    list.add(isolation(1, over("G1"), over("S"), 5));
+    list.add(isolation(1, over("G1"), over("B"), NONE));
+    assertThat(bench.pairs(list, 1, Need.LOCALISE))
+        .containsExactlyInAnyOrder(pair("E1", "S"), pair("S", "E2"));
+    list.add(isolation(1, over("E1"), over("S"), 4.9));
+    list.add(isolation(1, over("S"), over("E2"), NONE));
+    assertThat(bench.grading().open(bench.solve().estimates(list), 1, Set.of())).isEmpty();
+    assertThat(bench.findings(list).bridges())
+        .extracting(b -> b.a() + b.b())
+        .containsExactly("E1S");
+  }
+
   // Groups
 
   private static SmallMap many(int signals) {
@@ -496,6 +528,24 @@ class BridgesTest {
     Findings findings = oracle.run();
     assertThat(findings.bridges()).extracting(b -> b.a() + b.b()).containsExactly("Q7Q8");
     assertThat(findings.boards()).isEmpty();
+  }
+
+  /** Six cuts, of which the join shows in some; halves; and the joined cuts once more. */
+  @Test
+  void nothingIsReadTwiceOrInVain() {
+    Bench bench = Bench.of(many(40), "interposer-on-lower", Instruments.ideal(Switching.MATRIX));
+    Oracle oracle = new Oracle(bench, conducting(40), Set.of(pair("Q3", "Q30")));
+    assertThat(oracle.run().boards()).hasSize(1);
+    Set<Set<Set<Contact>>> read = new HashSet<>();
+    int groups = 0;
+    for (Measurement m : oracle.list) {
+      if (m.step().kind() == Kind.ISOLATION) {
+        groups++;
+        assertThat(read.add(Set.of(Set.copyOf(m.step().high()), Set.copyOf(m.step().low()))))
+            .isTrue();
+      }
+    }
+    assertThat(groups).isBetween(12, 24);
   }
 
   @Test

@@ -81,6 +81,21 @@ class KnowledgeTest {
     assertThat(knowledge(twoOfMany).poor(2)).isFalse();
   }
 
+  /** Thirty probes that land for the first time do not excuse two that no longer do. */
+  @Test
+  void pathsThatAreNewDoNotCountAmongThoseThatWereThere() {
+    List<PathEstimate> paths = paths(1, 40, 3);
+    for (int i = 0; i < 60; i++) {
+      paths.add(none(1, "P" + (40 + i)));
+    }
+    for (int i = 0; i < 40; i++) {
+      paths.add(conducts(2, "P" + (40 + i)));
+    }
+    paths.add(none(2, "P5"));
+    paths.add(none(2, "P6"));
+    assertThat(knowledge(paths).poor(2)).isTrue();
+  }
+
   @Test
   void aSeatingWithoutAVoltageReadIsNotTheFirstAndSaysNothing() {
     Estimates estimates =

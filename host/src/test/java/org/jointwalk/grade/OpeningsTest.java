@@ -16,6 +16,7 @@ import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.jointwalk.fixture.Switching;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.PathEstimate;
@@ -128,6 +129,34 @@ class OpeningsTest {
             .in("interposer-on-lower");
     assertThat(contacts(grading(tied).open(estimates(List.of()), 1, Set.of())))
         .containsExactly(over("E1"), over("E2"), over("G"));
+  }
+
+  @Test
+  void twoPadsAreEnoughToProveGround() {
+    Assembly two =
+        new SmallMap()
+            .net("GND", Role.GROUND)
+            .net("S", Role.SIGNAL)
+            .pad("E1", "GND")
+            .pad("E2", "GND")
+            .pad("G1", "GND")
+            .pad("G2", "GND")
+            .pad("S", "S")
+            .tie(Tie.Where.EDGE, "E1", "E2")
+            .in("interposer-on-lower");
+    assertThat(contacts(grading(two).open(estimates(List.of()), 1, Set.of())))
+        .containsExactly(over("G1"), over("G2"));
+    Assembly tied =
+        new SmallMap()
+            .net("GND", Role.GROUND)
+            .net("S", Role.SIGNAL)
+            .pad("E1", "GND")
+            .pad("E2", "GND")
+            .pad("S", "S")
+            .tie(Tie.Where.EDGE, "E1", "E2")
+            .in("interposer-on-lower");
+    assertThat(contacts(grading(tied).open(estimates(List.of()), 1, Set.of())))
+        .containsExactly(over("E1"), over("E2"));
   }
 
   @Test
@@ -255,6 +284,126 @@ class OpeningsTest {
     assertThat(again.size()).isBetween(12, 19);
   }
 
+  private static Estimates twoSeatings(List<PathEstimate> paths) {
+    return new Estimates(
+        paths, List.of(), List.of(Made.calm(1, "V1"), Made.calm(2, "V1")), List.of());
+  }
+
+  /** Every neighbour was cleared, so that nothing but the suspects brings anything back. */
+  @Test
+  void aSuspectBringsItsNeighboursTwoOfItsNetAndEightFromAllAround() {
+    SmallMap apart = new SmallMap().net("GND", Role.GROUND).net("VCC", Role.RAIL);
+    List<PathEstimate> paths = new ArrayList<>();
+    for (int i = 0; i < 30; i++) {
+      // Pads of one net have nothing to be cleared of.
+      apart.at("R" + i, i, 0, "VCC", "VCC");
+      paths.add(value(1, "R" + i, i == 20 ? 4 : 0.01, 0.001, "a", "b", "c", "d"));
+    }
+    apart.at("G1", 500, 0, "GND", "GND").at("G2", 700, 0, "GND", "GND");
+    paths.add(value(1, "G1", 0.01, 0.001, "G2"));
+    paths.add(value(1, "G2", 0.01, 0.001, "G1"));
+    paths.add(conducts(2, "G1", "G2"));
+    paths.add(conducts(2, "G2", "G1"));
+    Set<Contact> again =
+        contacts(
+            grading(apart.in("interposer-on-lower"))
+                .open(
+                    new Estimates(
+                        paths,
+                        List.of(),
+                        List.of(Made.calm(1, "R0"), Made.calm(2, "R0")),
+                        List.of()),
+                    2,
+                    Set.of()));
+    // Good are R0 to R29 without none, then G1 and G2: every fourth of thirty-two.
+    assertThat(again)
+        .containsExactlyInAnyOrder(
+            over("R20"),
+            over("R19"),
+            over("R21"),
+            over("R0"),
+            over("R1"),
+            over("R4"),
+            over("R8"),
+            over("R12"),
+            over("R16"),
+            over("R24"),
+            over("R28"));
+  }
+
+  @Test
+  void whatTheSeatingReadsDoesNotEndItsOwnList() {
+    List<PathEstimate> paths = all(1);
+    paths.removeIf(p -> p.contact().equals(over("P6")));
+    paths.add(none(1, "P6", "G1"));
+    paths.add(conducts(2, "G1", "G2"));
+    paths.add(conducts(2, "P6", "G1"));
+    assertThat(contacts(open(twoSeatings(paths), 2))).contains(over("P5"), over("P7"));
+  }
+
+  @Test
+  void aSeatingAfterTheNextLooksAtBothBefore() {
+    List<PathEstimate> paths = all(1);
+    paths.removeIf(p -> p.contact().equals(over("P6")));
+    paths.add(none(1, "P6", "G1"));
+    for (PathEstimate path : all(2)) {
+      paths.add(path.contact().equals(over("P6")) ? none(2, "P6", "G1") : path);
+    }
+    paths.add(conducts(3, "G1", "G2"));
+    Estimates three =
+        new Estimates(
+            paths,
+            List.of(),
+            List.of(Made.calm(1, "V1"), Made.calm(2, "V1"), Made.calm(3, "V1")),
+            List.of());
+    assertThat(contacts(open(three, 3))).contains(over("P6"), over("P5"), over("P7"));
+  }
+
+  /** A single drop says nothing of what all have in common. */
+  @Test
+  void aHighDropIsReadAgainWithOthersOfItsKind() {
+    SmallMap many = map();
+    for (int i = 0; i < 22; i++) {
+      String function = i % 2 == 0 ? "radio" : "touch";
+      many.net("M" + i, Role.SIGNAL, function, 1.8, true).at("Q" + i, 2 * i, 50, "M" + i, "M" + i);
+    }
+    Assembly large = many.in("interposer-on-lower");
+    List<PathEstimate> paths = all(1);
+    for (int i = 0; i < 22; i++) {
+      paths.add(Made.drop(1, "Q" + i, i == 20 ? 50 : 0, 0.2, 100));
+    }
+    paths.add(conducts(2, "G1", "G2"));
+    Set<Contact> again =
+        contacts(
+            grading(large)
+                .open(
+                    new Estimates(
+                        paths,
+                        List.of(),
+                        List.of(Made.calm(1, "V1"), Made.calm(2, "V1")),
+                        List.of()),
+                    2,
+                    Set.of()));
+    long delicate = IntStream.range(0, 11).filter(i -> again.contains(over("Q" + 2 * i))).count();
+    assertThat(again).contains(over("Q20"));
+    assertThat(delicate).isEqualTo(11);
+    paths.removeIf(p -> p.contact().equals(over("Q20")));
+    paths.add(none(1, "Q20", "G1"));
+    Set<Contact> open =
+        contacts(
+            grading(large)
+                .open(
+                    new Estimates(
+                        paths,
+                        List.of(),
+                        List.of(Made.calm(1, "V1"), Made.calm(2, "V1")),
+                        List.of()),
+                    2,
+                    Set.of()));
+    assertThat(open).contains(over("Q20"));
+    assertThat(open.size()).isLessThan(again.size());
+  }
+
   @Test
   void aSeatingThatWasCutShortLeavesWhatItDidNotReadToTheNext() {
     List<PathEstimate> paths = all(1).subList(0, 12);
@@ -326,6 +475,26 @@ class OpeningsTest {
     assertThat(partners(allBut("V1", value(1, "V1", -0.1, 0.01, "V2", "V3"))))
         .containsExactly(over("V1"));
     assertThat(partners(allBut("P1", value(1, "P1", 40, 0.01, "G1")))).isEmpty();
+  }
+
+  @Test
+  void fourPartnersAreEnoughWhereThereAreMoreAndNoneIsLeftWhereThereAreFewer() {
+    SmallMap large = map().pad("V6", "VCC").pad("V7", "VCC").net("TWO", Role.SIGNAL);
+    large.pad("T1", "TWO").pad("T2", "TWO");
+    List<PathEstimate> paths = all(1);
+    paths.removeIf(p -> p.contact().equals(over("V1")));
+    paths.add(value(1, "V1", 4, 0.01, "V2", "V3", "V4", "V5"));
+    paths.add(value(1, "V6", 0.01, 0.001, "V7"));
+    paths.add(value(1, "V7", 0.01, 0.001, "V6"));
+    paths.add(sum(1, "T1", 9, 0.01, "T2"));
+    paths.add(sum(1, "T2", 9, 0.01, "T1"));
+    List<Question> questions =
+        grading(large.in("interposer-on-lower"))
+            .open(
+                new Estimates(paths, List.of(), List.of(Made.calm(1, "V1")), List.of()),
+                1,
+                Set.of());
+    assertThat(questions).noneMatch(q -> q.need() == Need.PARTNER);
   }
 
   // Another seating

@@ -331,6 +331,13 @@ class PathRuleTest {
   }
 
   @Test
+  void aValueAtTheLimitWithoutAnyDoubtIsGood() {
+    assertThat(grade("V1", value(1, "V1", 0.5, 0)).grade()).isEqualTo(Grade.GOOD);
+    assertThat(grade("V1", value(1, "V1", 0.5000001, 0)).grade()).isEqualTo(Grade.HIGH);
+    assertThat(grade("V1", value(1, "V1", 0.1, 0)).reason()).doesNotContain("comes and goes");
+  }
+
+  @Test
   void aHighValueNamesItsChainAndIsConfirmedBySecondSeating() {
     Finding once = grade("V1", value(1, "V1", 4, 0.02));
     assertThat(once.grade()).isEqualTo(Grade.HIGH);

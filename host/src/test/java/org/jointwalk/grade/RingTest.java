@@ -117,6 +117,8 @@ class RingTest {
             assembly, Instruments.round(Switching.MULTIPLEXER, Kelvin.TAIL), assembly.contacts());
     assertThat(ring.beside("P11")).hasSize(8).contains("P00", "P22").doesNotContain("P13");
     assertThat(ring.neighbours()).hasSize(42);
+    // Three pitches of 0.6 mm reach the far end of a row and not the far corner.
+    assertThat(ring.near("P00")).contains("P30", "P03", "P22").doesNotContain("P33", "P31");
   }
 
   @Test

@@ -65,7 +65,8 @@ final class Damage {
   static Defects draw(PadMap map, SetUp setUp, RandomGenerator random) {
     Defects defects = Defects.NONE;
     List<String> ids = new ArrayList<>(map.positions().keySet());
-    int faults = random.nextInt(6);
+    boolean nothing = setUp.boards().isEmpty() && !setUp.interposer();
+    int faults = nothing ? 0 : random.nextInt(6);
     for (int i = 0; i < faults; i++) {
       defects = one(map, setUp, ids.remove(random.nextInt(ids.size())), defects, random);
     }

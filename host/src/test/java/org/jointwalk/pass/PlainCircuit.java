@@ -75,6 +75,8 @@ final class PlainCircuit {
       }
     }
     drawTogether();
+    // In one order, so that the order of questions does not show in the last digit.
+    siemens.keySet().forEach(this::part);
   }
 
   private static Node board(Load load, String name) {
@@ -123,7 +125,8 @@ final class PlainCircuit {
       if (kept.contains(node) || around.isEmpty() || around.size() > 2) {
         continue;
       }
-      List<Map.Entry<Node, Double>> ends = new ArrayList<>(Map.copyOf(around).entrySet());
+      List<Map.Entry<Node, Double>> ends = new ArrayList<>();
+      around.forEach((end, g) -> ends.add(Map.entry(end, g)));
       siemens.remove(node);
       ends.forEach(e -> siemens.getOrDefault(e.getKey(), new HashMap<>()).remove(node));
       if (ends.size() == 2) {

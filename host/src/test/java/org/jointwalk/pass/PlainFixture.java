@@ -102,6 +102,11 @@ final class PlainFixture implements Fixture {
     return seating;
   }
 
+  /** Whether two probes that have landed now meet. */
+  boolean conducts(Contact a, Contact b) {
+    return ohms(a, b) < NONE;
+  }
+
   /** Every step taken, refused ones left out. */
   List<Taken> taken() {
     return List.copyOf(taken);

@@ -38,12 +38,14 @@ final class Rig implements Operator {
   private final Assembly assembly;
   private final Set<Contact> wired;
   private final PlainFixture fixture;
+  private final Defects damage;
   private final List<String> remarks = new ArrayList<>();
   private final List<List<String>> asked = new ArrayList<>();
   private final Map<Need, Integer> progress = new EnumMap<>(Need.class);
   private JobLog log = emptyLog();
   private int willing = Integer.MAX_VALUE;
   private boolean noticed = true;
+  private Runnable afterBatch = () -> {};
 
   Rig(PadMap map, String setUp, Capabilities capabilities, Defects defects) {
     this(map, setUp, capabilities, defects, 1);
@@ -64,6 +66,7 @@ final class Rig implements Operator {
     this.assembly = assembly;
     this.wired = new LinkedHashSet<>(assembly.contacts());
     this.fixture = new PlainFixture(assembly, capabilities, defects, scale);
+    this.damage = defects;
     List<Event> events = new ArrayList<>();
     events.add(
         new Event.Opened(
@@ -95,6 +98,11 @@ final class Rig implements Operator {
     return fixture;
   }
 
+  /** What is wrong with the parts in the fixture. */
+  Defects damage() {
+    return damage;
+  }
+
   Assembly assembly() {
     return assembly;
   }
@@ -112,6 +120,21 @@ final class Rig implements Operator {
   void remember(List<Event> events) {
     log = emptyLog();
     log.append(JOB, 0, events);
+  }
+
+  /** Something that happens between two passes. */
+  void append(Event event) {
+    log.append(JOB, log.read(JOB).size(), List.of(event));
+  }
+
+  /** Another log, which may stand before this rig's own. */
+  void log(JobLog other) {
+    log = other;
+  }
+
+  /** What happens whenever a batch has been kept. */
+  void whenRead(Runnable then) {
+    afterBatch = then;
   }
 
   /** The operator seats again so many times and no more. */
@@ -133,7 +156,7 @@ final class Rig implements Operator {
     return asked;
   }
 
-  /** How many readings each need took. */
+  /** How many batches each need took. */
   Map<Need, Integer> progress() {
     return progress;
   }
@@ -175,6 +198,7 @@ final class Rig implements Operator {
   @Override
   public void progress(Need need, int taken, int of) {
     progress.merge(need, 1, Integer::sum);
+    afterBatch.run();
   }
 
   @Override

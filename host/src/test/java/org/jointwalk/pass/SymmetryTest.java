@@ -99,7 +99,7 @@ class SymmetryTest {
   @Test
   void renumberingPositionsAndShufflingTheMapChangeNoGrade() {
     Trials.of(
-        60,
+        30,
         random -> {
           Case drawn = Case.draw(random);
           Renumbering other = new Renumbering(drawn.map(), random);
@@ -121,7 +121,7 @@ class SymmetryTest {
   @Test
   void turningTheStackUpsideDownChangesNoGrade() {
     Trials.of(
-        60,
+        30,
         random -> {
           Case drawn = Case.draw(random);
           List<String> before = told(drawn.rig().run().findings(), id -> id);
@@ -153,7 +153,7 @@ class SymmetryTest {
   @Test
   void scalingResistancesAndLimitsTogetherChangesNoGrade() {
     Trials.of(
-        60,
+        30,
         random -> {
           Case drawn = Case.draw(random);
           // Bridges and loads are not scaled, nor the voltage that a source runs out of.
@@ -201,7 +201,7 @@ class SymmetryTest {
   @Test
   void aFaultElsewhereChangesNoOtherGrade() {
     Trials.of(
-        80,
+        40,
         random -> {
           Case drawn = Case.draw(random);
           Findings before = drawn.rig().run().findings();

@@ -114,9 +114,18 @@ class ContinuityTest {
     assertThat(steps.get(0).kind()).isEqualTo(Kind.LOW_LEVEL);
   }
 
+  /** The ring lies far from the origin of the map, and its pads are asked for in disorder. */
   @Test
   void trianglesAreMadeOfPadsThatLieSideBySide() {
-    for (Step step : scan(rail(30), Need.PATH, pads(30))) {
+    SmallMap map =
+        new SmallMap().net("GND", Role.GROUND).net("VCC", Role.RAIL).net("S", Role.SIGNAL);
+    List<Contact> asked = new ArrayList<>();
+    for (int i = 0; i < 30; i++) {
+      double angle = 2 * Math.PI * i / 30;
+      map.at("P" + i, 500 + 20 * Math.cos(angle), -300 + 20 * Math.sin(angle), "VCC", "VCC");
+      asked.add(over("P" + (i * 7 % 30)));
+    }
+    for (Step step : scan(map, Need.PATH, asked)) {
       int a = Integer.parseInt(((Contact.Pad) step.a()).position().substring(1));
       int b = Integer.parseInt(((Contact.Pad) step.b()).position().substring(1));
       int apart = Math.min(Math.floorMod(a - b, 30), Math.floorMod(b - a, 30));

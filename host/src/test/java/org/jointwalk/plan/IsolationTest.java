@@ -166,6 +166,22 @@ class IsolationTest {
     assertThat(bench.steps(four.subList(0, 5))).noneMatch(Step::isPair);
   }
 
+  /** Four free pairs are not worth two cuts, however many loaded ones there are beside them. */
+  @Test
+  void onlyThePairsThatCouldBeGroupedCountForGrouping() {
+    SmallMap map = signals(12);
+    for (int i = 4; i < 12; i++) {
+      map.resistor("S" + i, "GND", 10_000);
+    }
+    List<Question> questions = new ArrayList<>(allPairs(ids(4)).subList(0, 4));
+    for (int i = 4; i + 1 < 12; i++) {
+      questions.add(pair("P" + i, "P" + (i + 1)));
+    }
+    assertThat(Bench.of(map, Switching.MATRIX, ids(12)).steps(questions))
+        .hasSize(11)
+        .allMatch(Step::isPair);
+  }
+
   @Test
   void netsThatAGoodBoardJoinsStayOutOfTheGroups() {
     SmallMap map =

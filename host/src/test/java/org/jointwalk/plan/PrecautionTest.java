@@ -182,6 +182,8 @@ class PrecautionTest {
         .containsExactly("LOW_LEVEL G0 G1");
     assertThat(words(scan(map(), few, safety(over("G0")), PROOF)))
         .containsExactly("RESIDUAL V0 G1", "RESIDUAL V1 G1", "RESIDUAL S0 G1");
+    Capabilities none = Instruments.without(ALL, Kind.RESIDUAL);
+    assertThat(scan(map(), none, safety(over("G0")), PROOF)).isEmpty();
   }
 
   @Test

@@ -11,7 +11,9 @@ import java.util.Map;
 import java.util.Objects;
 import org.jointwalk.fixture.Accuracy;
 import org.jointwalk.fixture.Kelvin;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
+import org.jointwalk.fixture.Step;
 import org.jointwalk.fixture.Switching;
 import org.jointwalk.job.DropShift;
 import org.jointwalk.job.Measurement;
@@ -191,6 +193,107 @@ class DropsTest {
     }
   }
 
+  /** The good board's drop is told by three points; what lies between grows with the logarithm. */
+  @Test
+  void aStalledSourceIsComparedWithTheDropAtTheCurrentThatFlowed() {
+    List<Amps> amps = Readings.JUNCTION;
+    List<Volts> volts = List.of(new Volts(0.4), new Volts(0.5), new Volts(0.8));
+    SmallMap one = new SmallMap().net("GND", Role.GROUND).net("S0", Role.SIGNAL);
+    one.pad("G", "GND")
+        .pad("P0", "S0")
+        .reference(
+            new Reference.Drop(
+                new NetId(Side.LOWER, "S0"), amps, volts, new Volts(0.003), new Volts(0), 5));
+    double[][] stalls = {
+      {0.1e-3, 0.4 + 0.1 * Math.log(2) / Math.log(4.48)},
+      {0.224e-3, 0.5},
+      {0.5e-3, 0.5 + 0.3 * Math.log(0.5 / 0.224) / Math.log(1 / 0.224)}
+    };
+    for (double[] stall : stalls) {
+      List<Reading.Point> points = new ArrayList<>();
+      points.add(new Reading.Point(0.45, 0.05e-3));
+      points.add(new Reading.Point(stall[0] < 0.2e-3 ? 1 : 0.7, Math.min(stall[0], 0.224e-3)));
+      points.add(new Reading.Point(1, stall[0]));
+      points.add(new Reading.Point(0.45, 0.05e-3));
+      Measurement m =
+          new Measurement(
+              1,
+              Readings.step(Kind.JUNCTION, GROUND, over("P0")),
+              new Reading.OverRange(0, points));
+      Estimate estimate = of(drops(one, Kelvin.TAIL).excess(List.of(m)), "P0");
+      assertThat(estimate.value()).isCloseTo((1 - stall[1]) / stall[0], within(1e-6));
+      double instrument =
+          new Accuracy(Instruments.round(Switching.MULTIPLEXER, Kelvin.TAIL))
+              .junctionVolts(1, stall[0]);
+      assertThat(estimate.budget())
+          .extracting(c -> c.u() * stall[0])
+          .satisfies(
+              us -> {
+                assertThat(us.get(0)).isCloseTo(instrument, within(1e-12));
+                assertThat(us.get(1)).isCloseTo(0.003, within(1e-12));
+                assertThat(us.get(2)).isCloseTo(0.02, within(1e-12));
+              });
+    }
+  }
+
+  @Test
+  void oneCurrentAloneSaysNothingOfASeriesResistance() {
+    List<Amps> one = Readings.JUNCTION.subList(0, 1);
+    SmallMap map = new SmallMap().net("GND", Role.GROUND).pad("G", "GND");
+    List<Measurement> list = new ArrayList<>();
+    for (int i = 0; i < SIGNALS; i++) {
+      map.net("S" + i, Role.SIGNAL).pad("P" + i, "S" + i);
+      map.reference(drop("S" + i, 0, 0, one));
+      Step step =
+          new Step(Kind.JUNCTION, List.of(GROUND), List.of(over("P" + i)), one, new Volts(1), 1);
+      Reading.Point point = new Reading.Point(0.5, 0.05e-3);
+      list.add(new Measurement(1, step, new Reading.Measured(0, List.of(point, point))));
+    }
+    assertThat(drops(map, Kelvin.TIP).excess(list)).isEmpty();
+    assertThat(drops(map, Kelvin.TIP).shifts(1, list)).hasSize(SIGNALS);
+  }
+
+  /** The whole board warmed up in between: growth and bend of all differ, and of none alone. */
+  @Test
+  void whatAllPadsHaveInCommonOfGrowthAndBendIsTakenOff() {
+    double[] ohms = new double[SIGNALS];
+    for (int i = 0; i < SIGNALS; i++) {
+      ohms[i] = USUAL_OHMS + 2 + (i % 2 == 0 ? 0.1 : -0.1) + (i == 3 ? 7 : 0);
+    }
+    List<Measurement> list = new ArrayList<>();
+    for (int i = 0; i < SIGNALS; i++) {
+      list.add(junction(1, GROUND, over("P" + i), ohms[i], 0, 60_000));
+    }
+    Map<Contact, Estimate> excess = drops(map(0), Kelvin.TIP).excess(list);
+    assertThat(excess).hasSize(SIGNALS);
+    // Six of twelve read a tenth above, five a tenth below: the middle is above.
+    assertThat(of(excess, "P3").value()).isCloseTo(6.8, within(0.2));
+    assertThat(of(excess, "P5").value()).isCloseTo(-0.2, within(0.02));
+    assertThat(of(excess, "P4").u()).isCloseTo(1.4826 * 0.1, within(0.02));
+  }
+
+  /** The spread that is seen holds the instrument's part already. */
+  @Test
+  void theInstrumentIsTakenOffTheSpreadOfTheJunctions() {
+    double[] ohms = new double[SIGNALS];
+    for (int i = 0; i < SIGNALS; i++) {
+      ohms[i] = USUAL_OHMS + 20 * (i % 4 - 1.5);
+    }
+    Estimate estimate = of(drops(map(0), Kelvin.TAIL).excess(all(0, ohms)), "P3");
+    double spread = 1.4826 * 20;
+    double instrument = estimate.budget().get(0).u();
+    assertThat(instrument).isGreaterThan(1);
+    assertThat(estimate.budget().get(1).u())
+        .isCloseTo(Math.sqrt(spread * spread - instrument * instrument), within(0.01));
+  }
+
+  @Test
+  void theMiddleOfAnEvenNumberLiesBetweenTheTwo() {
+    assertThat(Series.median(List.of(3.0, 1.0, 2.0))).isEqualTo(2);
+    assertThat(Series.median(List.of(4.0, 1.0, 2.0, 3.5))).isEqualTo(2.75);
+    assertThat(Series.median(List.of(9.0))).isEqualTo(9);
+  }
+
   @Test
   void withoutAReferenceNothingIsSaidOfASeriesResistance() {
     SmallMap bare = new SmallMap().net("GND", Role.GROUND).pad("G", "GND");
@@ -227,6 +330,8 @@ class DropsTest {
 
   @Test
   void fewShiftsHaveNothingInCommon() {
+    List<DropShift> enough = drops(map(0), Kelvin.TIP).shifts(1, all(-0.02).subList(0, 8));
+    assertThat(enough).allSatisfy(s -> assertThat(s.volts().value()).isCloseTo(0, within(1e-9)));
     List<DropShift> shifts = drops(map(0), Kelvin.TIP).shifts(1, all(-0.02).subList(0, 7));
     assertThat(shifts)
         .allSatisfy(s -> assertThat(s.volts().value()).isCloseTo(-0.02, within(1e-9)));

@@ -96,6 +96,22 @@ class ExpectedTest {
     assertThat(alone.between(lower("VCC"), new Node.OnBoard(Side.UPPER, "GND"))).isZero();
   }
 
+  /** 0.1386 is the spread of the logarithm of which five make a factor of two. */
+  @Test
+  void aReferenceThatSpreadsLeavesRoomForIt() {
+    double[] spreads = {0, 0.1, 0.139, 0.43, 3};
+    double[] rooms = {1, 1, 1, 0.5 * Math.exp(5 * Math.sqrt(Math.log(1 + 0.43 * 0.43))), 5};
+    for (int i = 0; i < spreads.length; i++) {
+      SmallMap learned =
+          map()
+              .reference(
+                  new Reference.ToGround(
+                      new NetId(Side.LOWER, "VCC"), new Ohms(100), spreads[i], 5));
+      assertThat(ohms(new Expected(learned.in("lower-board")), "VCC", "GND"))
+          .isCloseTo(100 / rooms[i], within(0.3));
+    }
+  }
+
   @Test
   void theJoinedStackConductsThroughBothBoards() {
     SmallMap both =

@@ -11,6 +11,7 @@ import java.util.List;
 import org.jointwalk.fixture.Accuracy;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kelvin;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Switching;
 import org.jointwalk.job.Measurement;
@@ -52,7 +53,13 @@ class GroupTest {
           List<Measurement> list = new ArrayList<>();
           for (int i = 1; i < n; i++) {
             int j = random.nextInt(i);
-            list.add(ohms(1, over("P" + i), over("P" + j), paths[i] + paths[j]));
+            boolean forth = random.nextBoolean();
+            list.add(
+                ohms(
+                    1,
+                    over("P" + (forth ? i : j)),
+                    over("P" + (forth ? j : i)),
+                    paths[i] + paths[j]));
           }
           // Two more readings close a triangle with the first.
           list.add(ohms(1, over("P0"), over("P2"), paths[0] + paths[2]));
@@ -110,6 +117,47 @@ class GroupTest {
     PathEstimate sum = of(group(tail, ohms(1, over("A"), over("B"), 1.08)), over("A"));
     assertThat(sum.ohms().orElseThrow().value()).isCloseTo(1, within(1e-9));
     assertThat(contactPart(sum)).isCloseTo(0.02 * Math.sqrt(2), within(1e-12));
+  }
+
+  @Test
+  void theBudgetSaysHowManyContactsAreInIt() {
+    Capabilities tail = Instruments.round(Switching.MATRIX, Kelvin.TAIL);
+    Group sum = group(tail, ohms(1, over("A"), over("B"), 1));
+    assertThat(of(sum, over("A")).ohms().orElseThrow().budget())
+        .extracting(Contribution::source)
+        .contains("two probe contacts of this seating");
+    Group triangle =
+        group(
+            tail,
+            ohms(1, over("A"), over("B"), 1),
+            ohms(1, over("B"), over("C"), 1),
+            ohms(1, over("A"), over("C"), 1));
+    assertThat(of(triangle, over("A")).ohms().orElseThrow().budget())
+        .extracting(Contribution::source)
+        .contains("probe contact of this seating");
+  }
+
+  /** Of two readings of one pair the one with a third of the uncertainty has nine times the say. */
+  @Test
+  void betterReadingsWeighMore() {
+    Capabilities noisy =
+        Instruments.with(
+            Instruments.ideal(Switching.MATRIX),
+            Kind.LOW_LEVEL,
+            Instruments.range(0.1, 0.02, 0, 0, 3e-6, 0));
+    Group group = new Group(new Accuracy(noisy), noisy);
+    double[][] readings = {{1, 0.01}, {2, 0.03}};
+    for (double[] reading : readings) {
+      group.add(
+          ohms(1, over("A"), over("B"), 1).step(),
+          new Reading.Measured(0, List.of(new Reading.Point(reading[0] * reading[1], reading[1]))));
+    }
+    Measurement bc = ohms(1, over("B"), over("C"), 1);
+    Measurement ac = ohms(1, over("A"), over("C"), 1);
+    group.add(bc.step(), bc.reading());
+    group.add(ac.step(), ac.reading());
+    double ab = (1 * 1 + 2 * 9) / 10.0;
+    assertThat(of(group, over("A")).ohms().orElseThrow().value()).isCloseTo(ab / 2, within(1e-9));
   }
 
   private static double contactPart(PathEstimate path) {

@@ -21,9 +21,14 @@ import org.jointwalk.job.Measurement;
 import org.jointwalk.job.PairEstimate;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.NetId;
+import org.jointwalk.stack.Reference;
 import org.jointwalk.stack.Role;
+import org.jointwalk.stack.Side;
 import org.jointwalk.trial.Instruments;
+import org.jointwalk.trial.Readings;
 import org.jointwalk.trial.SmallMap;
 import org.junit.jupiter.api.Test;
 
@@ -180,6 +185,49 @@ class SolveTest {
     assertThat(path.sharedWith()).contains(over("V2"));
     assertThat(path.partners()).containsExactly(over("V2"), over("G1"));
     assertThat(path.byDrop()).isFalse();
+  }
+
+  @Test
+  void theNormalLevelReadsPathsOfANetAndPairsOfOthers() {
+    Measurement low = ohms(1, over("G1"), over("G2"), 0.4);
+    Measurement normal =
+        new Measurement(1, Readings.step(Kind.NORMAL_LEVEL, over("G1"), over("G2")), low.reading());
+    assertThat(path(estimates(normal), 1, "G1").orElseThrow().ohms().orElseThrow().value())
+        .isCloseTo(0.4, within(1e-9));
+    Measurement across =
+        new Measurement(1, Readings.step(Kind.NORMAL_LEVEL, over("V1"), over("G1")), low.reading());
+    assertThat(estimates(across).pairs()).hasSize(1);
+    assertThat(evidence(estimates(across), "V1")).isEqualTo(Evidence.CONDUCTS);
+  }
+
+  /** Nine junctions that are alike, and one with 8 ohm in series. */
+  @Test
+  void aDropAgainstAReferenceIsAnEstimateByDrop() {
+    SmallMap map = new SmallMap().net("GND", Role.GROUND).pad("G1", "GND").pad("G2", "GND");
+    List<Measurement> list = new ArrayList<>(List.of(ohms(1, over("G1"), over("G2"), 0)));
+    List<Volts> volts =
+        Readings.JUNCTION.stream()
+            .map(a -> new Volts(Readings.drop(a.value(), 0, 0, NONE)))
+            .toList();
+    for (int i = 0; i < 10; i++) {
+      map.net("N" + i, Role.SIGNAL).pad("P" + i, "N" + i);
+      map.reference(
+          new Reference.Drop(
+              new NetId(Side.LOWER, "N" + i),
+              Readings.JUNCTION,
+              volts,
+              new Volts(0),
+              new Volts(0),
+              3));
+      list.add(junction(1, over("G1"), over("P" + i), i == 4 ? 8 : 0));
+    }
+    Estimates estimates = solve(map).estimates(list);
+    PathEstimate high = path(estimates, 1, "P4").orElseThrow();
+    assertThat(high.byDrop()).isTrue();
+    assertThat(high.ohms().orElseThrow().value()).isCloseTo(8, within(1e-6));
+    assertThat(path(estimates, 1, "P5").orElseThrow().ohms().orElseThrow().value())
+        .isCloseTo(0, within(1e-6));
+    assertThat(estimates.shifts()).hasSize(10);
   }
 
   @Test
