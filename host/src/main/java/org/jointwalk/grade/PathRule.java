@@ -135,6 +135,11 @@ final class PathRule {
     if (shared) {
       partners.forEach(p -> among.addAll(chain(p)));
     }
+    // A probe can be bent for good: no number of seatings on one board tells it from the path.
+    ring.contacts(position).forEach(c -> among.add(new Component.Probe(c)));
+    if (shared) {
+      partners.forEach(p -> among.add(new Component.Probe(p)));
+    }
     boolean confirmed = confirmed(contact);
     return finding(
         position,
