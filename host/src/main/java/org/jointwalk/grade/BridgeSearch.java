@@ -131,7 +131,8 @@ final class BridgeSearch {
   /**
    * Places of a found join, and neighbours that a joined group leaves under suspicion when they are
    * few; then half of a group whose join has not been found; then every joined group once more with
-   * the joined nets on one side, which clears the others or shows another join.
+   * the joined nets on one side, which clears the others or shows another join; and what is still
+   * suspected then, one by one.
    */
   List<Question> localise(int seating) {
     List<Question> questions = places(seating);
@@ -142,7 +143,10 @@ final class BridgeSearch {
     if (questions.isEmpty()) {
       questions = halve(seating);
     }
-    return questions.isEmpty() ? again(seating) : questions;
+    if (questions.isEmpty()) {
+      questions = again(seating);
+    }
+    return questions.isEmpty() ? suspects : questions;
   }
 
   private List<Question> places(int seating) {
@@ -154,11 +158,23 @@ final class BridgeSearch {
       if (!a.equals(b)
           && separation.isJoined(a, b)
           && places.merge(Set.of(a, b), 1, Integer::sum) <= MOST_PLACES
-          && !separation.readTogether(pair.a(), pair.b(), seating)) {
-        localise(pair, seating, questions);
+          && !separation.readTogether(pair.a(), pair.b(), seating)
+          && isPlace(pair.a(), seating)
+          && isPlace(pair.b(), seating)) {
+        questions.add(new Question(Need.LOCALISE, List.of(pair.a(), pair.b())));
       }
     }
     return questions;
+  }
+
+  /**
+   * Whether a join may be read at a contact. Metal of the interposer need not be proven for that: a
+   * probe that has not landed there finds nothing, which takes nothing back.
+   */
+  private boolean isPlace(Contact contact, int seating) {
+    return isUsable(contact, seating)
+        || (ring.way(contact).filter(w -> w == Ring.Way.REPRESENTS).isPresent()
+            && knowledge.released(contact, seating));
   }
 
   /** Neighbours that no reading has cleared, while some group reading found a join. */
@@ -218,7 +234,7 @@ final class BridgeSearch {
                             low.put(b, other);
                           }
                         }));
-    return new Separation.Groups(group.seating(), high, low, true);
+    return new Separation.Groups(group.seating(), high, low, true, false);
   }
 
   private static Question half(Separation.Groups suspects) {

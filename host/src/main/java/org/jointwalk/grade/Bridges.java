@@ -1,6 +1,7 @@
 package org.jointwalk.grade;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,6 +21,9 @@ import org.jointwalk.stack.Role;
  * Made anew for each look at the estimates.
  */
 final class Bridges {
+
+  /** More than this share of the part that is there by design is no metal beside it. */
+  private static final double LIKE_A_LOAD = 0.1;
 
   private final Assembly assembly;
   private final Ring ring;
@@ -45,7 +49,7 @@ final class Bridges {
         .forEach(
             (nodes, pair) -> {
               boolean nets = isOfNets(nodes, pair);
-              if (!nets || !isPower(pair)) {
+              if (!nets || !(isPower(pair) || isLikeALoad(pair))) {
                 place(nodes, pair)
                     .or(() -> nets ? Optional.empty() : probes(pair))
                     .map(p -> bridge(p, pair))
@@ -100,6 +104,14 @@ final class Bridges {
         .allMatch(c -> assembly.net(c).isPresent() && nodes.contains(assembly.home(c)));
   }
 
+  /**
+   * Whether two nets that a part joins by design read less than it has, but not as little as metal:
+   * another part or residue, which a reading cannot tell from each other.
+   */
+  private boolean isLikeALoad(PairEstimate pair) {
+    return separation.ohms(pair).value() * pair.expectedSiemens() > LIKE_A_LOAD;
+  }
+
   private boolean isPower(PairEstimate pair) {
     return Stream.of(pair.step().a(), pair.step().b())
         .flatMap(c -> assembly.net(c).stream())
@@ -117,7 +129,8 @@ final class Bridges {
         .forEach(
             (nodes, pair) -> {
               List<Ring.Neighbours> places = places(nodes);
-              if (isOfNets(nodes, pair) && (isPower(pair) || places.isEmpty())) {
+              if (isOfNets(nodes, pair)
+                  && (isPower(pair) || isLikeALoad(pair) || places.isEmpty())) {
                 found.add(shorted(pair, places));
               }
             });
@@ -126,15 +139,20 @@ final class Bridges {
   }
 
   private BoardFinding shorted(PairEstimate pair, List<Ring.Neighbours> places) {
-    Net a = assembly.net(pair.step().a()).orElseThrow();
-    Net b = assembly.net(pair.step().b()).orElseThrow();
-    Net net = a.role() == Role.GROUND ? b : a;
+    List<Net> nets =
+        Stream.of(pair.step().a(), pair.step().b())
+            .map(c -> assembly.net(c).orElseThrow())
+            .sorted(
+                Comparator.comparing((Net n) -> n.role() == Role.GROUND)
+                    .thenComparing(n -> n.id().name()))
+            .toList();
+    Net net = nets.get(0);
     return new BoardFinding(
         net.id(),
-        BoardFinding.Fault.SHORTED,
+        isLikeALoad(pair) ? BoardFinding.Fault.DIFFERENT : BoardFinding.Fault.SHORTED,
         Words.shorted(
             net,
-            net.equals(a) ? b : a,
+            nets.get(1),
             separation.ohms(pair),
             pair.expectedSiemens(),
             places.stream().map(p -> p.a().position() + "-" + p.b().position()).toList()));

@@ -51,7 +51,7 @@ public final class Grading {
   public Grading(Assembly assembly, Capabilities capabilities, Set<Contact> wired) {
     this.assembly = assembly;
     this.capabilities = capabilities;
-    this.ring = new Ring(assembly, wired);
+    this.ring = new Ring(assembly, capabilities, wired);
   }
 
   /**

@@ -141,10 +141,22 @@ final class Openings {
     List<Question> questions = new ArrayList<>();
     for (Contact contact : knowledge.firstSeating() == seating ? everything() : again()) {
       if (knowledge.path(contact, seating).isEmpty() && knowledge.released(contact, seating)) {
-        questions.add(new Question(Need.PATH, List.of(contact)));
+        questions.add(new Question(Need.PATH, readWith(contact)));
       }
     }
     return questions;
+  }
+
+  /**
+   * A via that is seen past its plating is read from land to land, all others as the plan likes.
+   */
+  private List<Contact> readWith(Contact contact) {
+    return ring.way(contact).filter(w -> w == Ring.Way.SHUNT).isPresent()
+            && contact instanceof Contact.Pad pad
+        ? ring.shunt(pad.position())
+            .map(s -> List.<Contact>of(s.over(), s.under()))
+            .orElse(List.of(contact))
+        : List.of(contact);
   }
 
   private Set<Contact> everything() {
@@ -154,6 +166,7 @@ final class Openings {
       if (ring.isRead(contact)) {
         all.add(contact);
       } else if (ring.way(contact).isPresent()
+          && !isShunted(contact)
           && assembly.home(contact) instanceof Node.TieMetal metal) {
         ties.computeIfAbsent(metal, k -> new ArrayList<>()).add(contact);
       }
@@ -165,6 +178,10 @@ final class Openings {
       }
     }
     return all;
+  }
+
+  private boolean isShunted(Contact contact) {
+    return contact instanceof Contact.Pad pad && ring.shunt(pad.position()).isPresent();
   }
 
   /** What a later seating reads. */
@@ -232,7 +249,8 @@ final class Openings {
 
   private boolean needsPartner(PathEstimate path) {
     Contact contact = path.contact();
-    if (ring.way(contact).filter(w -> w != Ring.Way.GROUND).isEmpty()
+    if (ring.way(contact).filter(w -> w == Ring.Way.NET || w == Ring.Way.REPRESENTS).isEmpty()
+        || isShunted(contact)
         || !knowledge.released(contact, seating)) {
       return false;
     }
@@ -291,6 +309,7 @@ final class Openings {
     }
     Finding finding = rule.grade(position);
     return finding.grade() == Grade.HIGH
+        || finding.grade() == Grade.OPEN
         || finding.grade() == Grade.UNDECIDED
         || !paths.get(0).consistent();
   }

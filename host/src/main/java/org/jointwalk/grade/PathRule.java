@@ -69,9 +69,12 @@ final class PathRule {
     }
     List<PathEstimate> conducting =
         paths.stream().filter(p -> p.evidence() == Evidence.CONDUCTS).toList();
-    return conducting.isEmpty()
-        ? withoutPath(position, contact, paths)
-        : withPath(position, contact, conducting, paths);
+    if (conducting.isEmpty()) {
+      return withoutPath(position, contact, paths);
+    }
+    return ring.shunt(position)
+        .map(shunt -> values.pastPlating(position, contact, shunt, conducting))
+        .orElseGet(() -> withPath(position, contact, conducting, paths));
   }
 
   private String whyNot(Contact contact) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
@@ -38,13 +39,15 @@ final class Ring {
   private final Map<String, List<String>> near = new LinkedHashMap<>();
   private final Map<Contact, Way> ways = new LinkedHashMap<>();
   private final Set<Side> groundedSides = EnumSet.noneOf(Side.class);
+  private final Shunts shunts;
 
   /** Two wired contacts that lie side by side on one plate. */
   record Neighbours(Contact.Pad a, Contact.Pad b) {}
 
-  Ring(Assembly assembly, Set<Contact> wired) {
+  Ring(Assembly assembly, Capabilities capabilities, Set<Contact> wired) {
     this.assembly = assembly;
     this.wired = wired;
+    this.shunts = new Shunts(assembly, capabilities, wired);
     layNeighbours();
     findWays();
   }
@@ -133,6 +136,9 @@ final class Ring {
 
   /** The wired contact through which a position's own path is seen. */
   Optional<Contact> subject(String position) {
+    if (shunts.of(position).isPresent()) {
+      return shunts.of(position).map(Shunts.Shunt::over);
+    }
     return contacts(position).stream()
         .filter(c -> !assembly.branch(c).chain().isEmpty())
         .findFirst();
@@ -163,7 +169,9 @@ final class Ring {
       if (!wired.contains(contact)) {
         continue;
       }
-      if (tied(contact)) {
+      if (shunts.of(contact).isPresent()) {
+        ways.put(contact, Way.SHUNT);
+      } else if (tied(contact)) {
         ways.put(contact, Way.REPRESENTS);
       } else if (sharing.getOrDefault(assembly.home(contact), 0) > 1) {
         ways.put(contact, Way.NET);
@@ -191,8 +199,16 @@ final class Ring {
 
   /** Whether a position's own path is hidden behind others, so that only the set is seen. */
   boolean masked(String position) {
+    if (shunts.of(position).isPresent()) {
+      return false;
+    }
     Set<Component> seen = assembly.inBranches(position);
     return !seen.containsAll(assembly.present(position));
+  }
+
+  /** The via of a position that is seen past its plating. */
+  Optional<Shunts.Shunt> shunt(String position) {
+    return shunts.of(position);
   }
 
   /** How a contact is read. */
@@ -201,6 +217,8 @@ final class Ring {
     NET,
     /** By its junction or load to ground. */
     GROUND,
+    /** Against the other land of its via, past the plating that joins them. */
+    SHUNT,
     /** Only for the metal that it shares. */
     REPRESENTS
   }

@@ -7,11 +7,11 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.jointwalk.fixture.Accuracy;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.PairEstimate;
-import org.jointwalk.quantity.Contribution;
 import org.jointwalk.quantity.Estimate;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
@@ -37,8 +37,11 @@ final class Separation {
 
   private static final double SURE = 5;
 
+  /** A load of less than this part of the threshold cannot be taken for a join. */
+  private static final double UNLIKE = 4;
+
   private final Assembly assembly;
-  private final Capabilities capabilities;
+  private final Accuracy accuracy;
   private final Knowledge knowledge;
   private final Set<Set<Object>> asked = new LinkedHashSet<>();
   private final Map<Set<Object>, PairEstimate> joined = new LinkedHashMap<>();
@@ -52,8 +55,14 @@ final class Separation {
    * @param high nodes on the high side, with a contact for each
    * @param low the same for the low side
    * @param joins whether something joins the two sides
+   * @param explained whether joins that are known, with the boards' loads, account for that
    */
-  record Groups(int seating, Map<Object, Contact> high, Map<Object, Contact> low, boolean joins) {
+  record Groups(
+      int seating,
+      Map<Object, Contact> high,
+      Map<Object, Contact> low,
+      boolean joins,
+      boolean explained) {
 
     boolean parts(Object a, Object b) {
       return (high.containsKey(a) && low.containsKey(b))
@@ -79,7 +88,7 @@ final class Separation {
   Separation(
       Assembly assembly, Capabilities capabilities, Knowledge knowledge, Estimates estimates) {
     this.assembly = assembly;
-    this.capabilities = capabilities;
+    this.accuracy = new Accuracy(capabilities);
     this.knowledge = knowledge;
     for (PairEstimate pair : estimates.pairs()) {
       if (pair.step().isPair()) {
@@ -90,7 +99,8 @@ final class Separation {
                 pair.seating(),
                 nodes(pair.step().high(), pair.seating()),
                 nodes(pair.step().low(), pair.seating()),
-                isJoined(pair)));
+                conducts(pair.siemens()),
+                isExplained(pair)));
       }
     }
   }
@@ -128,7 +138,17 @@ final class Separation {
     return 1 / (assembly.setUp().bare() ? BARE_OHMS : BOARD_OHMS);
   }
 
-  /** Whether a reading shows more conductance than a good board can have there. */
+  /** Whether known joins conduct as much as a group reading found, or half of it at least. */
+  private static boolean isExplained(PairEstimate group) {
+    Estimate g = group.siemens();
+    return g.value() - SURE * g.u() <= 2 * group.expectedSiemens();
+  }
+
+  private boolean conducts(Estimate siemens) {
+    return siemens.value() > 0
+        && (siemens.value() - SURE * siemens.u() > thresholdSiemens() || isHard(siemens));
+  }
+
   /**
    * A dead short leaves hardly any voltage, so that its conductance is known badly; that its
    * resistance is far below the threshold is not.
@@ -149,43 +169,24 @@ final class Separation {
     return p.siemens().value() >= q.siemens().value() ? p : q;
   }
 
+  /** Whether a reading shows more conductance than a good board can have there. */
   private boolean isJoined(PairEstimate pair) {
     Estimate g = pair.siemens();
     if (g.value() <= 0) {
       return false;
     }
-    if (pair.expectedSiemens() < thresholdSiemens() / 4) {
-      boolean above = g.value() - SURE * g.u() > thresholdSiemens();
-      return above || isHard(g);
+    if (pair.expectedSiemens() < thresholdSiemens() / UNLIKE) {
+      return conducts(g);
     }
     Estimate ohms = ohms(pair);
     double usual = 1 / pair.expectedSiemens();
-    return ohms.value() < usual - SURE * Math.hypot(LOAD_SPREAD * usual, ohms.u());
+    return ohms.value() + SURE * ohms.u() < 1 / thresholdSiemens()
+        && ohms.value() < usual - SURE * Math.hypot(LOAD_SPREAD * usual, ohms.u());
   }
 
-  /** What lies between two contacts: switches and contacts taken off at their typical values. */
+  /** What lies between the pads of a pair. */
   Estimate ohms(PairEstimate pair) {
-    double g = pair.siemens().value();
-    double path =
-        capabilities.kelvin().readsPath()
-            ? capabilities.path().highOhms().value() + capabilities.path().lowOhms().value()
-            : 0;
-    double contacts =
-        capabilities.kelvin().readsContact() ? 2 * capabilities.probes().typical().value() : 0;
-    List<Contribution> budget = new ArrayList<>();
-    budget.add(Contribution.known("reading", pair.siemens().u() / (g * g)));
-    if (capabilities.kelvin().readsPath()) {
-      budget.add(
-          Contribution.known(
-              "two switches after zero", Math.sqrt(2) * capabilities.path().sd().value()));
-    }
-    if (capabilities.kelvin().readsContact()) {
-      budget.add(
-          Contribution.known(
-              "two probe contacts of this seating",
-              Math.sqrt(2) * capabilities.probes().sd().value()));
-    }
-    return Estimate.of(Math.max(0, 1 / g - path - contacts), budget);
+    return accuracy.betweenPads(pair.siemens());
   }
 
   /** Whether two nodes were read as a pair in any seating. */
@@ -225,7 +226,7 @@ final class Separation {
   /** The group readings that found a join of which no two nodes have been named yet. */
   List<Groups> unexplained() {
     return groups.stream()
-        .filter(Groups::joins)
+        .filter(g -> g.joins() && !g.explained())
         .filter(g -> joined.keySet().stream().noneMatch(nodes -> partsAll(g, nodes)))
         .toList();
   }
@@ -240,7 +241,10 @@ final class Separation {
     return groups.stream().filter(g -> groups.stream().noneMatch(g::isWithin)).toList();
   }
 
-  /** A group reading with every two joined nodes on one side: that of the first of them. */
+  /**
+   * A group reading with every two joined nodes on one side, that of the first of them, and without
+   * those that are joined to what is in no group.
+   */
   Groups together(Groups group) {
     Map<Object, Contact> high = new LinkedHashMap<>(group.high());
     Map<Object, Contact> low = new LinkedHashMap<>(group.low());
@@ -248,18 +252,30 @@ final class Separation {
     order.addAll(group.low().keySet());
     Set<Object> placed = new LinkedHashSet<>();
     for (Object first : order) {
-      if (!placed.contains(first)) {
-        boolean up = high.containsKey(first);
-        for (Object node : joinedTo(first)) {
-          placed.add(node);
-          Contact moved = (up ? low : high).remove(node);
-          if (moved != null) {
-            (up ? high : low).put(node, moved);
-          }
-        }
+      if (placed.contains(first)) {
+        continue;
+      }
+      Set<Object> together = joinedTo(first);
+      placed.addAll(together);
+      if (!order.containsAll(together)) {
+        high.keySet().removeAll(together);
+        low.keySet().removeAll(together);
+      } else if (high.containsKey(first)) {
+        move(together, low, high);
+      } else {
+        move(together, high, low);
       }
     }
-    return new Groups(group.seating(), high, low, false);
+    return new Groups(group.seating(), high, low, false, false);
+  }
+
+  private static void move(Set<Object> nodes, Map<Object, Contact> from, Map<Object, Contact> to) {
+    for (Object node : nodes) {
+      Contact contact = from.remove(node);
+      if (contact != null) {
+        to.put(node, contact);
+      }
+    }
   }
 
   /** A node with all that is joined to it, directly or through others. */

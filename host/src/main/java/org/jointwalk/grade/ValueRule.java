@@ -83,6 +83,32 @@ final class ValueRule {
         : byResistance(position, contact, best.get(), conducting, before);
   }
 
+  /** Grades a via by whether it lowers the way over the plating beside it. */
+  Finding pastPlating(
+      String position, Contact contact, Shunts.Shunt shunt, List<PathEstimate> conducting) {
+    Estimate ohms = best(position, conducting).flatMap(PathEstimate::ohms).orElseThrow();
+    double middle = (shunt.good() + shunt.open()) / 2;
+    Grade grade = Grade.UNDECIDED;
+    if (ohms.value() + GUARD * ohms.u() <= middle) {
+      grade = Grade.GOOD;
+    } else if (ohms.value() - GUARD * ohms.u() >= middle) {
+      grade = Grade.OPEN;
+    }
+    boolean fault = grade == Grade.OPEN;
+    return new Finding(
+        position,
+        grade,
+        Optional.of(ohms),
+        Optional.of(new Ohms(middle)),
+        conducting.size(),
+        fault && conducting.size() >= CONFIRMING,
+        Optional.empty(),
+        fault ? List.of(new Component.Via(position)) : List.of(),
+        Words.format(
+            "%s from land to land; past the plating alone %s, with a good via beside it %s",
+            Words.estimate(ohms), Words.ohms(shunt.open()), Words.ohms(shunt.good())));
+  }
+
   /**
    * The value that binds the path most. A contact only adds, and a partner of a sum only adds, so
    * that the smallest bound of any seating counts; a value of its own comes before a sum that says

@@ -10,6 +10,6 @@ import org.jointwalk.quantity.Estimate;
  * @param step what was asked
  * @param siemens conductance between the sides, switches and contacts included
  * @param expectedSiemens conductance that is there without anything joining the two, at most: a
- *     good board's, or this one's where a rail of it lies on ground
+ *     good board's, or this one's by what joins others; for groups what known joins conduct
  */
 public record PairEstimate(int seating, Step step, Estimate siemens, double expectedSiemens) {}

@@ -53,12 +53,16 @@ final class Continuity {
   /** The first look at every contact asked for. */
   List<Step> first(List<Question> questions, Proven proven) {
     Map<Node, List<Contact>> groups = new LinkedHashMap<>();
+    List<Step> list = new ArrayList<>();
     for (Question question : questions) {
+      if (question.contacts().size() == 2) {
+        edge(question.contacts().get(0), question.contacts().get(1), list);
+        continue;
+      }
       for (Contact contact : question.contacts()) {
         groups.computeIfAbsent(assembly.home(contact), k -> new ArrayList<>()).add(contact);
       }
     }
-    List<Step> list = new ArrayList<>();
     for (Map.Entry<Node, List<Contact>> group : groups.entrySet()) {
       List<Contact> members = new ArrayList<>(group.getValue());
       // Proven pads and shared metal of the same net help a few lone members to a triangle.

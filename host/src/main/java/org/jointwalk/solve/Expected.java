@@ -34,7 +34,7 @@ final class Expected {
   /** A conductor between two nodes. */
   record Wire(Node a, Node b, double siemens) {}
 
-  private final List<Wire> wires;
+  private final Map<Node, List<Wire>> at = new LinkedHashMap<>();
   private final Map<NetId, Double> referenceSiemens;
   private final Map<Node, Side> grounds;
   private final Map<Node, Part> parts = new LinkedHashMap<>();
@@ -43,22 +43,30 @@ final class Expected {
   private record Part(Map<Node, Integer> places, DMatrixRMaj inverse) {}
 
   Expected(Assembly assembly) {
-    this(wires(assembly), references(assembly), grounds(assembly));
-  }
-
-  private Expected(List<Wire> wires, Map<NetId, Double> referenceSiemens, Map<Node, Side> grounds) {
-    this.wires = wires;
-    this.referenceSiemens = referenceSiemens;
-    this.grounds = grounds;
-    Map<Node, List<Wire>> at = new LinkedHashMap<>();
-    for (Wire wire : wires) {
-      at.computeIfAbsent(wire.a(), k -> new ArrayList<>()).add(wire);
-      at.computeIfAbsent(wire.b(), k -> new ArrayList<>()).add(wire);
-    }
+    this.referenceSiemens = references(assembly);
+    this.grounds = grounds(assembly);
+    wires(assembly).forEach(this::lay);
     for (Node start : at.keySet()) {
       if (!parts.containsKey(start)) {
-        factor(start, at);
+        factor(start);
       }
+    }
+  }
+
+  private Expected(Expected before, Wire found) {
+    this.referenceSiemens = before.referenceSiemens;
+    this.grounds = before.grounds;
+    at.putAll(before.at);
+    parts.putAll(before.parts);
+    lay(found);
+    factor(found.a());
+  }
+
+  private void lay(Wire wire) {
+    for (Node end : List.of(wire.a(), wire.b())) {
+      List<Wire> wires = new ArrayList<>(at.getOrDefault(end, List.of()));
+      wires.add(wire);
+      at.put(end, wires);
     }
   }
 
@@ -121,14 +129,12 @@ final class Expected {
         1 / Math.max(ohms, SMALLEST_OHMS));
   }
 
-  /** The same boards with conductors that good ones do not have. References no longer hold. */
-  Expected with(List<Wire> found) {
-    List<Wire> all = new ArrayList<>(wires);
-    all.addAll(found);
-    return new Expected(all, Map.of(), grounds);
+  /** The same boards with a conductor that good ones do not have. */
+  Expected with(Wire found) {
+    return new Expected(this, found);
   }
 
-  private void factor(Node start, Map<Node, List<Wire>> at) {
+  private void factor(Node start) {
     Map<Node, Integer> places = new LinkedHashMap<>(Map.of(start, 0));
     List<Node> queue = new ArrayList<>(List.of(start));
     for (int i = 0; i < queue.size(); i++) {
@@ -175,12 +181,17 @@ final class Expected {
     return place;
   }
 
-  /** Conductance between two nodes in siemens; zero when nothing joins them. */
+  /**
+   * Conductance between two nodes of good boards in siemens, as it was learned, else by their
+   * loads; zero when nothing joins them.
+   */
   double between(Node a, Node b) {
     double byGround = Math.max(byReference(a, b), byReference(b, a));
-    if (byGround > 0) {
-      return byGround;
-    }
+    return byGround > 0 ? byGround : byLoads(a, b);
+  }
+
+  /** Conductance between two nodes by loads and found conductors alone. */
+  double byLoads(Node a, Node b) {
     Part part = parts.get(a);
     if (part == null || a.equals(b) || !part.places().containsKey(b)) {
       return 0;

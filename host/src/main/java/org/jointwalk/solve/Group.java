@@ -33,11 +33,22 @@ final class Group {
   /** No reading is better than this, in ohm; one that claims to be would outweigh all others. */
   private static final double BEST_OHMS = 1e-9;
 
+  /** What a plane adds to one reading and not to another, in ohm (an assumption). */
+  private static final double PLANE_OHMS = 1e-3;
+
   private record Edge(Contact a, Contact b, Estimate ohms) {
 
     double weight() {
-      double u = Math.max(ohms.u(), BEST_OHMS);
-      return 1 / (u * u);
+      return 1 / square(Math.max(ohms.u(), BEST_OHMS));
+    }
+
+    /** A reading is not quite the sum of two paths: planes and ties lie between them. */
+    double weightOfSum() {
+      return 1 / (square(ohms.u()) + square(PLANE_OHMS));
+    }
+
+    private static double square(double value) {
+      return value * value;
     }
   }
 
@@ -281,7 +292,7 @@ final class Group {
     double chi = 0;
     for (Edge edge : mine) {
       double miss = edge.ohms().value() - value[at(index, edge.a())] - value[at(index, edge.b())];
-      chi += miss * miss * edge.weight();
+      chi += miss * miss * edge.weightOfSum();
     }
     return chi <= ChiSquaredDistribution.of(left).inverseSurvivalProbability(1e-4);
   }

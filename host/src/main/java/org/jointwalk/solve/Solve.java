@@ -2,6 +2,7 @@ package org.jointwalk.solve;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -21,19 +22,16 @@ import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.job.Residual;
 import org.jointwalk.quantity.Estimate;
 import org.jointwalk.stack.Assembly;
+import org.jointwalk.stack.Branch;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Node;
 import org.jointwalk.stack.Reference;
-import org.jointwalk.stack.Role;
 
 /**
  * Makes estimates of every path and pair from the readings of a pass. Cost is linear in the
  * readings and cubic in the contacts of the largest net. Immutable.
  */
 public final class Solve {
-
-  /** A rail that conducts this many times what a good one does lies on ground somewhere. */
-  private static final double SHORTED = 1.5;
 
   /** What an isolation step drives with a board in the fixture, in volt. */
   private static final double SMALL_VOLTS = 0.05;
@@ -89,19 +87,16 @@ public final class Solve {
     for (Measurement m : measurements) {
       bySeating.computeIfAbsent(m.seating(), k -> new ArrayList<>()).add(m);
     }
-    Expected shorted = shorted(measurements);
     List<PathEstimate> paths = new ArrayList<>();
-    List<PairEstimate> pairs = new ArrayList<>();
     List<Residual> residuals = new ArrayList<>();
     List<DropShift> shifts = new ArrayList<>();
     bySeating.forEach(
         (seating, list) -> {
           paths.addAll(paths(seating, list));
-          pairs.addAll(pairs(seating, list, shorted));
           residuals.addAll(residuals(seating, list));
           shifts.addAll(drops.shifts(seating, list));
         });
-    return new Estimates(paths, pairs, residuals, shifts);
+    return new Estimates(paths, pairs(measurements, paths), residuals, shifts);
   }
 
   private List<PathEstimate> paths(int seating, List<Measurement> list) {
@@ -174,59 +169,76 @@ public final class Solve {
         true);
   }
 
-  private List<PairEstimate> pairs(int seating, List<Measurement> list, Expected shorted) {
-    List<PairEstimate> pairs = new ArrayList<>();
-    for (Measurement m : list) {
-      Step step = m.step();
-      if (drivesAcross(step)) {
-        siemens(step, m.reading())
-            .ifPresent(g -> pairs.add(new PairEstimate(seating, step, g, allowed(step, shorted))));
+  /** Every reading across nets, with what is there without a join of the two. */
+  private List<PairEstimate> pairs(List<Measurement> measurements, List<PathEstimate> paths) {
+    Map<Integer, Set<Contact>> conducting = new LinkedHashMap<>();
+    for (PathEstimate path : paths) {
+      if (path.evidence() == Evidence.CONDUCTS) {
+        conducting.computeIfAbsent(path.seating(), k -> new LinkedHashSet<>()).add(path.contact());
       }
     }
-    return pairs;
+    List<Across> list = new ArrayList<>();
+    Joins joins = new Joins(expected);
+    for (Measurement m : measurements) {
+      if (drivesAcross(m.step())) {
+        siemens(m.step(), m.reading())
+            .map(g -> across(m, g, conducting.getOrDefault(m.seating(), Set.of())))
+            .ifPresent(list::add);
+      }
+    }
+    for (Across across : list) {
+      if (across.isPair() && across.siemens().value() > Expected.SEEN) {
+        joins.add(across.a(), across.b(), accuracy.betweenPads(across.siemens()));
+      }
+    }
+    Expected all = joins.settle();
+    return list.stream()
+        .map(r -> new PairEstimate(r.seating(), r.step(), r.siemens(), known(r, joins, all)))
+        .toList();
+  }
+
+  private static double known(Across across, Joins joins, Expected all) {
+    if (across.isPair()) {
+      return joins.withoutJoin(across.a(), across.b(), all);
+    }
+    return across.step().isPair() ? 0 : joins.known(across.high(), across.low(), all);
   }
 
   /**
-   * What is no bridge: what a good board conducts there, or what this one does for a rail that lies
-   * on ground elsewhere.
+   * A reading across nets.
+   *
+   * @param high the nets that the contacts of the high side were seen to reach, or their own lands
+   * @param low the same for the low side
    */
-  private double allowed(Step step, Expected shorted) {
-    if (!step.isPair()) {
-      return 0;
+  private record Across(int seating, Step step, Estimate siemens, List<Node> high, List<Node> low) {
+
+    Node a() {
+      return high.get(0);
     }
-    double usual = expectedSiemens(step.a(), step.b());
-    return railToGround(step.a(), step.b())
-        ? usual
-        : Math.max(usual, shorted.between(assembly.home(step.a()), assembly.home(step.b())));
+
+    Node b() {
+      return low.get(0);
+    }
+
+    boolean isPair() {
+      return step.isPair() && !a().equals(b());
+    }
   }
 
-  /** The loads with those rails joined to ground that conduct to it far more than they should. */
-  private Expected shorted(List<Measurement> measurements) {
-    Map<Node, Expected.Wire> found = new LinkedHashMap<>();
-    for (Measurement m : measurements) {
-      Step step = m.step();
-      if (!drivesAcross(step) || !step.isPair() || !railToGround(step.a(), step.b())) {
-        continue;
-      }
-      Node a = assembly.home(step.a());
-      Node b = assembly.home(step.b());
-      double usual = expected.between(a, b);
-      siemens(step, m.reading())
-          .filter(g -> g.value() - 2 * g.u() > SHORTED * Math.max(usual, Expected.SEEN))
-          .ifPresent(
-              g ->
-                  found.merge(
-                      assembly.isGround(step.a()) ? b : a,
-                      new Expected.Wire(a, b, g.value() - usual),
-                      (p, q) -> p.siemens() >= q.siemens() ? p : q));
-    }
-    return found.isEmpty() ? expected : expected.with(List.copyOf(found.values()));
+  private Across across(Measurement m, Estimate siemens, Set<Contact> conducting) {
+    return new Across(
+        m.seating(),
+        m.step(),
+        siemens,
+        m.step().high().stream().map(c -> reached(c, conducting)).toList(),
+        m.step().low().stream().map(c -> reached(c, conducting)).toList());
   }
 
-  private boolean railToGround(Contact a, Contact b) {
-    Contact other = assembly.isGround(a) ? b : a;
-    return assembly.isGround(a) != assembly.isGround(b)
-        && assembly.net(other).filter(n -> n.role() == Role.RAIL).isPresent();
+  private Node reached(Contact contact, Set<Contact> conducting) {
+    Branch branch = assembly.branch(contact);
+    return conducting.contains(contact) || branch.chain().isEmpty()
+        ? assembly.home(contact)
+        : branch.touched();
   }
 
   private Optional<Estimate> siemens(Step step, Reading reading) {

@@ -284,14 +284,14 @@ class BridgesTest {
 
   /** Loads spread by a tenth, so that half of the usual resistance is the limit. */
   @Test
-  void aLoadOfLessThanHalfTheUsualResistanceIsAShort() {
+  void aLoadOfLessThanHalfTheUsualResistanceIsAnotherLoad() {
     Bench bench = Bench.of(map());
     List<Measurement> sound = sound(1);
     List<BoardFinding> shorted =
         bench.findings(with(sound, isolation(1, over("V"), over("G2"), 499))).boards();
     assertThat(shorted).hasSize(1);
     assertThat(shorted.get(0).net().name()).isEqualTo("VCC");
-    assertThat(shorted.get(0).fault()).isEqualTo(BoardFinding.Fault.SHORTED);
+    assertThat(shorted.get(0).fault()).isEqualTo(BoardFinding.Fault.DIFFERENT);
     assertThat(shorted.get(0).reason())
         .contains("499 ohm", "GND", "a good board has about 1.00 kohm", "solder at V-G2");
     assertThat(bench.findings(with(sound, isolation(1, over("V"), over("G2"), 501))).boards())

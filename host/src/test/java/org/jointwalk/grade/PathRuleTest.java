@@ -82,7 +82,7 @@ class PathRuleTest {
     return new PathRule(
             assembly,
             Instruments.ideal(Switching.MULTIPLEXER),
-            new Ring(assembly, wired),
+            new Ring(assembly, Instruments.ideal(Switching.MULTIPLEXER), wired),
             new Knowledge(assembly, estimates))
         .grade(position);
   }
@@ -473,7 +473,7 @@ class PathRuleTest {
         new PathRule(
                 assembly,
                 Instruments.round(Switching.MULTIPLEXER, Kelvin.NONE),
-                new Ring(assembly, assembly.contacts()),
+                new Ring(assembly, Instruments.ideal(Switching.MULTIPLEXER), assembly.contacts()),
                 new Knowledge(assembly, estimates))
             .grade("V1");
     assertThat(two.reason()).contains("joint and contact of this seating");
@@ -541,7 +541,7 @@ class PathRuleTest {
         new PathRule(
             assembly,
             Instruments.ideal(Switching.MULTIPLEXER),
-            new Ring(assembly, assembly.contacts()),
+            new Ring(assembly, Instruments.ideal(Switching.MULTIPLEXER), assembly.contacts()),
             new Knowledge(assembly, calm("V1")));
     double u = 0.02;
     assertThat(rule.isOdd("V1", value(1, "V1", 0.5 - GUARD * u - 1e-9, u))).isFalse();

@@ -7,12 +7,15 @@ import static org.jointwalk.trial.Readings.under;
 
 import java.util.LinkedHashSet;
 import java.util.Set;
+import org.jointwalk.fixture.Kelvin;
+import org.jointwalk.fixture.Switching;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
 import org.jointwalk.stack.Tie;
+import org.jointwalk.trial.Instruments;
 import org.jointwalk.trial.SmallMap;
 import org.junit.jupiter.api.Test;
 
@@ -46,7 +49,7 @@ class RingTest {
     for (Contact contact : unwired) {
       wired.remove(contact);
     }
-    return new Ring(assembly, wired);
+    return new Ring(assembly, Instruments.round(Switching.MULTIPLEXER, Kelvin.TAIL), wired);
   }
 
   @Test
@@ -109,7 +112,9 @@ class RingTest {
       }
     }
     Assembly assembly = grid.in("lower-board");
-    Ring ring = new Ring(assembly, assembly.contacts());
+    Ring ring =
+        new Ring(
+            assembly, Instruments.round(Switching.MULTIPLEXER, Kelvin.TAIL), assembly.contacts());
     assertThat(ring.beside("P11")).hasSize(8).contains("P00", "P22").doesNotContain("P13");
     assertThat(ring.neighbours()).hasSize(42);
   }

@@ -2,10 +2,10 @@ package org.jointwalk.pass;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.function.BiPredicate;
+import java.util.function.Predicate;
 import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Clamping;
@@ -15,48 +15,96 @@ import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Assembly;
-import org.jointwalk.stack.Component;
-import org.jointwalk.stack.Condition;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Defects;
+import org.jointwalk.trial.Readings;
 
 /**
- * A fixture without noise: every contact is its branch and one junction or nothing behind it. Named
- * failure modes: probes that miss in a seating, a voltage on a net, a stop after so many batches.
+ * A fixture without noise around an exact circuit. Named failure modes: probes that miss in a
+ * seating, a voltage on a net, a step that is refused, a stop after so many batches. Remembers the
+ * steps that it took.
  */
 final class PlainFixture implements Fixture {
 
   private static final int BATCH = 32;
+  private static final double NONE = Double.POSITIVE_INFINITY;
 
   private final Assembly assembly;
   private final Capabilities capabilities;
-  private final Defects defects;
-  private final Map<Integer, Set<Contact>> missing = new LinkedHashMap<>();
-  private final Map<Contact, Volts> charged = new LinkedHashMap<>();
+  private final PlainCircuit circuit;
+  private final Map<Contact, Charge> charged = new LinkedHashMap<>();
+  private final List<Taken> taken = new ArrayList<>();
+  private BiPredicate<Integer, Contact> missing = (seating, contact) -> false;
+  private Predicate<Step> refused = step -> false;
   private int seating = 1;
   private int stopAfter = Integer.MAX_VALUE;
   private boolean stopped;
 
+  /** A step with the seating in which it was taken. */
+  record Taken(int seating, Step step) {}
+
+  private record Charge(double volts, double loaded, int discharges) {}
+
   PlainFixture(Assembly assembly, Capabilities capabilities, Defects defects) {
+    this(assembly, capabilities, defects, 1);
+  }
+
+  /**
+   * @param scale of every resistance of a path
+   */
+  PlainFixture(Assembly assembly, Capabilities capabilities, Defects defects, double scale) {
     this.assembly = assembly;
     this.capabilities = capabilities;
-    this.defects = defects;
+    this.circuit = new PlainCircuit(assembly, defects, scale);
   }
 
-  void miss(int seating, Contact contact) {
-    missing.computeIfAbsent(seating, k -> new LinkedHashSet<>()).add(contact);
+  /** A probe that does not land in one seating. */
+  void miss(int inSeating, Contact contact) {
+    miss((s, c) -> s == inSeating && c.equals(contact));
   }
 
+  /** Probes that do not land, beside those named before. */
+  void miss(BiPredicate<Integer, Contact> probes) {
+    missing = missing.or(probes);
+  }
+
+  /** A voltage that no discharge takes away. */
   void charge(Contact contact, Volts volts) {
-    charged.put(contact, volts);
+    charged.put(contact, new Charge(volts.value(), volts.value(), Integer.MAX_VALUE));
   }
 
+  /** A voltage that is gone after so many discharges. */
+  void charge(Contact contact, Volts volts, int discharges) {
+    charged.put(contact, new Charge(volts.value(), volts.value(), discharges));
+  }
+
+  /** A voltage that a light load takes away. */
+  void light(Contact contact, Volts volts) {
+    charged.put(contact, new Charge(volts.value(), 0, Integer.MAX_VALUE));
+  }
+
+  /** Steps that are refused. */
+  void refuse(Predicate<Step> steps) {
+    refused = steps;
+  }
+
+  /** Ends the run after so many batches, counted over all runs from now on. */
   void stopAfter(int batches) {
     stopAfter = batches;
   }
 
+  /** Opens and closes the lid. */
   void reseat() {
     seating++;
+  }
+
+  int seating() {
+    return seating;
+  }
+
+  /** Every step taken, refused ones left out. */
+  List<Taken> taken() {
+    return List.copyOf(taken);
   }
 
   @Override
@@ -91,11 +139,15 @@ final class PlainFixture implements Fixture {
   }
 
   private Reading read(int index, Step step) {
+    if (refused.test(step)) {
+      return new Reading.Refused(index, "not this one");
+    }
+    taken.add(new Taken(seating, step));
     return switch (step.kind()) {
       case ALL_OPEN -> measured(index, 0, 0);
-      case RESIDUAL, RESIDUAL_LOADED ->
-          measured(index, charged.getOrDefault(step.a(), new Volts(0)).value(), 0);
-      case DISCHARGE -> measured(index, 0, 0);
+      case RESIDUAL -> measured(index, charge(step.a()).volts(), 0);
+      case RESIDUAL_LOADED -> measured(index, charge(step.a()).loaded(), 0);
+      case DISCHARGE -> discharge(index, step.a());
       case LOW_LEVEL, NORMAL_LEVEL -> resistance(index, step);
       case ISOLATION -> isolation(index, step);
       case JUNCTION -> junction(index, step);
@@ -105,6 +157,21 @@ final class PlainFixture implements Fixture {
 
   private static Reading measured(int index, double volts, double amps) {
     return new Reading.Measured(index, List.of(new Reading.Point(volts, amps)));
+  }
+
+  private Charge charge(Contact contact) {
+    Charge none = new Charge(0, 0, 0);
+    return missing.test(seating, contact) ? none : charged.getOrDefault(contact, none);
+  }
+
+  private Reading discharge(int index, Contact contact) {
+    charged.computeIfPresent(
+        contact,
+        (c, charge) ->
+            charge.discharges() <= 1
+                ? null
+                : new Charge(charge.volts(), charge.loaded(), charge.discharges() - 1));
+    return measured(index, 0, 0);
   }
 
   private Reading resistance(int index, Step step) {
@@ -119,7 +186,7 @@ final class PlainFixture implements Fixture {
     double siemens = 0;
     for (Contact a : step.high()) {
       for (Contact b : step.low()) {
-        siemens += 1 / (ohms(a, b) + path());
+        siemens += 1 / Math.max(ohms(a, b) + path(), 1e-3);
       }
     }
     double volts = step.compliance().value();
@@ -128,18 +195,43 @@ final class PlainFixture implements Fixture {
 
   private Reading junction(int index, Step step) {
     Contact subject = assembly.isGround(step.a()) ? step.b() : step.a();
-    double series = branch(subject);
-    if (Double.isInfinite(series)) {
-      return new Reading.OverRange(index, List.of());
-    }
+    Contact ground = subject.equals(step.a()) ? step.b() : step.a();
+    boolean landed = !missing.test(seating, subject) && !missing.test(seating, ground);
+    PlainCircuit.Way way = circuit.way(ground, subject);
     List<Reading.Point> points = new ArrayList<>();
-    for (int i : new int[] {0, 1, 2, 0}) {
-      double amps = step.currents().get(i).value();
-      // An ideal junction of 0.45 V at 10 uA and 65 mV a decade.
-      double volts = 0.45 + 0.065 * Math.log10(amps / 1e-5) + series * amps;
+    boolean over = false;
+    for (int i = 0; i <= step.currents().size(); i++) {
+      double amps = step.currents().get(i % step.currents().size()).value();
+      double volts = landed ? volts(way, amps) : NONE;
+      if (volts > step.compliance().value()) {
+        over = true;
+        amps = landed ? ampsAt(way, step.compliance().value()) : 0;
+        volts = step.compliance().value();
+      }
       points.add(new Reading.Point(volts, amps));
     }
-    return new Reading.Measured(index, points);
+    return over ? new Reading.OverRange(index, points) : new Reading.Measured(index, points);
+  }
+
+  private double volts(PlainCircuit.Way way, double amps) {
+    double series = way.series() + contact() + path();
+    return way.junction()
+        ? Readings.drop(amps, series, 0, way.beside())
+        : amps * (way.beside() + 2 * contact() + path());
+  }
+
+  private double ampsAt(PlainCircuit.Way way, double volts) {
+    double low = 0;
+    double high = 1;
+    for (int i = 0; i < 80; i++) {
+      double amps = (low + high) / 2;
+      if (volts(way, amps) < volts) {
+        low = amps;
+      } else {
+        high = amps;
+      }
+    }
+    return low;
   }
 
   private double path() {
@@ -148,40 +240,13 @@ final class PlainFixture implements Fixture {
         : 0;
   }
 
-  /** Between two contacts: through their net when it is one, else through a bridge. */
+  private double contact() {
+    return capabilities.kelvin().readsContact() ? capabilities.probes().typical().value() : 0;
+  }
+
   private double ohms(Contact a, Contact b) {
-    if (assembly.home(a).equals(assembly.home(b))) {
-      return branch(a) + branch(b);
-    }
-    for (var side : assembly.setUp().joints()) {
-      if (a instanceof Contact.Pad p
-          && b instanceof Contact.Pad q
-          && defects.of(Component.Bridge.between(side, p.position(), q.position())).orElse(null)
-              instanceof Condition.Bridged bridged) {
-        return bridged.ohms().value() + 2 * contact(a);
-      }
-    }
-    return Double.POSITIVE_INFINITY;
-  }
-
-  private double branch(Contact contact) {
-    if (missing.getOrDefault(seating, Set.of()).contains(contact)) {
-      return Double.POSITIVE_INFINITY;
-    }
-    double ohms = contact(contact);
-    for (Component component : assembly.branch(contact).chain()) {
-      Condition condition = defects.of(component).orElse(null);
-      if (condition instanceof Condition.Open) {
-        return Double.POSITIVE_INFINITY;
-      }
-      ohms += condition instanceof Condition.High high ? high.ohms().value() : 0.001;
-    }
-    return ohms;
-  }
-
-  private double contact(Contact contact) {
-    return capabilities.kelvin().readsContact() && contact != null
-        ? capabilities.probes().typical().value()
-        : 0;
+    return missing.test(seating, a) || missing.test(seating, b)
+        ? NONE
+        : circuit.ohms(a, b) + 2 * contact();
   }
 }

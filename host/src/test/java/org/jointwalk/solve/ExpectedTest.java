@@ -108,18 +108,25 @@ class ExpectedTest {
   }
 
   @Test
-  void aFoundConductorIsAddedAndReferencesAreForgotten() {
+  void aFoundConductorIsAddedToTheLoadsAndJoinsParts() {
     Expected good =
         new Expected(
             map()
                 .resistor("A", "VCC", 1000)
                 .resistor("VCC", "GND", 1000)
+                .resistor("B", "B_CHIP", 47)
                 .reference(
                     new Reference.ToGround(new NetId(Side.LOWER, "A"), new Ohms(1900), 0.1, 5))
                 .in("lower-board"));
     assertThat(ohms(good, "A", "GND")).isCloseTo(1900, EXACT);
-    Expected shorted = good.with(List.of(new Expected.Wire(lower("VCC"), lower("GND"), 1)));
-    assertThat(ohms(shorted, "A", "GND")).isCloseTo(1000 + 1 / 1.001, within(1e-6));
+    assertThat(1 / good.byLoads(lower("A"), lower("GND"))).isCloseTo(2000, EXACT);
+    Expected shorted =
+        good.with(new Expected.Wire(lower("VCC"), lower("GND"), 1))
+            .with(new Expected.Wire(lower("B"), lower("A"), 0.5));
+    assertThat(1 / shorted.byLoads(lower("A"), lower("GND")))
+        .isCloseTo(1000 + 1 / 1.001, within(1e-6));
+    assertThat(1 / shorted.byLoads(lower("B_CHIP"), lower("VCC"))).isCloseTo(1049, within(1e-6));
+    assertThat(good.byLoads(lower("B"), lower("A"))).isZero();
   }
 
   /**

@@ -155,6 +155,25 @@ class GroupTest {
     assertThat(of(pair, over("A")).evidence()).isEqualTo(Evidence.NO_PROVEN_PARTNER);
   }
 
+  /**
+   * A triangle with one reading taken twice leaves one over: half of each difference squared,
+   * twice. Chi-square of one degree of freedom at one in ten thousand is 15.14 (table value).
+   */
+  @Test
+  void aMilliohmOfPlaneContradictsNothing() {
+    double edge = Math.sqrt(15.14 / 2) * 1e-3;
+    for (double factor : new double[] {0.99, 1.01}) {
+      Group group =
+          group(
+              IDEAL,
+              ohms(1, over("A"), over("B"), 2 + factor * edge),
+              ohms(1, over("A"), over("B"), 2 - factor * edge),
+              ohms(1, over("B"), over("C"), 2),
+              ohms(1, over("A"), over("C"), 2));
+      assertThat(of(group, over("C")).consistent()).isEqualTo(factor < 1);
+    }
+  }
+
   @Test
   void readingsThatContradictEachOtherAreNotConsistent() {
     Capabilities tip = Instruments.round(Switching.MATRIX, Kelvin.TIP);

@@ -8,6 +8,8 @@ import static org.jointwalk.trial.Readings.ohms;
 import static org.jointwalk.trial.Readings.over;
 import static org.jointwalk.trial.Readings.residual;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.jointwalk.fixture.Kelvin;
@@ -196,6 +198,8 @@ class SolveTest {
   void pairsCarryWhatAGoodBoardConductsThereAndGroupsNothing() {
     Estimates estimates =
         estimates(
+            ohms(1, over("V1"), over("V2"), 0.1),
+            ohms(1, over("G1"), over("G2"), 0.1),
             isolation(1, over("V1"), over("G1"), 900),
             isolation(1, over("S"), over("T"), 40),
             isolation(1, List.of(over("S"), over("V1")), List.of(over("G1")), 900));
@@ -203,7 +207,12 @@ class SolveTest {
     assertThat(estimates.pairs().get(0).expectedSiemens()).isCloseTo(1e-3, within(1e-12));
     assertThat(estimates.pairs().get(1).expectedSiemens()).isZero();
     assertThat(estimates.pairs().get(1).siemens().value()).isCloseTo(1 / 40.0, within(1e-12));
-    assertThat(estimates.pairs().get(2).expectedSiemens()).isZero();
+    // S joins T, and neither of them what stands in the groups.
+    assertThat(estimates.pairs().get(2).expectedSiemens()).isCloseTo(1e-3, within(1e-9));
+    assertThat(
+            estimates(isolation(1, List.of(over("V1"), over("S")), List.of(over("G1")), 9)).pairs())
+        .extracting(PairEstimate::expectedSiemens)
+        .containsExactly(0.0);
   }
 
   @Test
@@ -226,27 +235,92 @@ class SolveTest {
     assertThat(pair.siemens().u()).isPositive();
   }
 
+  private static Measurement[] allConduct() {
+    return new Measurement[] {
+      ohms(1, over("G1"), over("G2"), 0),
+      ohms(1, over("V1"), over("V2"), 0),
+      junction(1, over("G1"), over("D"), 0),
+      junction(1, over("G1"), over("S"), 0),
+      junction(1, over("G1"), over("T"), 0)
+    };
+  }
+
+  /** Conductances without a join, as resistances, by the pair. */
+  private static double[] allowedOhms(SmallMap map, Measurement... pairs) {
+    List<Measurement> list = new ArrayList<>(Arrays.asList(allConduct()));
+    list.addAll(Arrays.asList(pairs));
+    return solve(map).estimates(list).pairs().stream()
+        .mapToDouble(p -> 1 / p.expectedSiemens())
+        .toArray();
+  }
+
   @Test
   void aRailOnGroundExplainsWhatItsNeighboursConduct() {
     SmallMap pulled = map().resistor("S", "VCC", 10_000).resistor("T", "VDD", 10_000);
-    Estimates estimates =
-        solve(pulled)
+    double[] shorted =
+        allowedOhms(
+            pulled,
+            isolation(1, over("S"), over("T"), 25_000),
+            isolation(1, over("V1"), over("G1"), 0.5),
+            isolation(1, over("V1"), over("D"), 5000));
+    assertThat(shorted[0]).isCloseTo(10_000 + 10_000 + 5000, within(1.0));
+    assertThat(shorted[1]).isCloseTo(1000, within(1e-6));
+    assertThat(shorted[2]).isCloseTo(5000, within(1.0));
+    double[] good =
+        allowedOhms(
+            pulled,
+            isolation(1, over("S"), over("T"), 26_000),
+            isolation(1, over("V1"), over("G1"), 700));
+    assertThat(good[0]).isCloseTo(26_000, within(1e-6));
+    assertThat(good[1]).isCloseTo(1000, within(1e-6));
+  }
+
+  @Test
+  void aSignalOnGroundExplainsWhatItReadsToEveryRail() {
+    double[] allowed =
+        allowedOhms(
+            map(),
+            isolation(1, over("S"), over("V1"), 1024),
+            isolation(1, over("S"), over("G1"), 24),
+            isolation(1, over("S"), over("T"), NONE));
+    assertThat(allowed[0]).isCloseTo(1024, within(1e-6));
+    assertThat(allowed[1]).isInfinite();
+    assertThat(allowed[2]).isInfinite();
+  }
+
+  @Test
+  void ofThreeNetsInARowTheMiddleOneJoinsTheOthers() {
+    double[] chain =
+        allowedOhms(
+            map(),
+            isolation(1, over("S"), over("T"), 2),
+            isolation(1, over("T"), over("D"), 3),
+            isolation(1, over("S"), over("D"), 5));
+    assertThat(chain[0]).isInfinite();
+    assertThat(chain[1]).isInfinite();
+    assertThat(chain[2]).isCloseTo(5, within(1e-6));
+    double[] ring =
+        allowedOhms(
+            map(),
+            isolation(1, over("S"), over("T"), 2),
+            isolation(1, over("T"), over("D"), 3),
+            isolation(1, over("S"), over("D"), 3.2),
+            isolation(1, over("S"), over("V1"), NONE));
+    assertThat(ring[2]).isCloseTo(5, within(1e-6));
+  }
+
+  @Test
+  void anOpenPadStandsForItselfAndHasNoLoad() {
+    Estimates open =
+        solve(map())
             .estimates(
                 List.of(
-                    isolation(1, over("S"), over("T"), 20_000),
-                    isolation(1, over("V1"), over("G1"), 0.5),
-                    isolation(2, over("V1"), over("D"), 5000)));
-    double ohmsOfSignals = 1 / estimates.pairs().get(0).expectedSiemens();
-    assertThat(ohmsOfSignals).isCloseTo(10_000 + 10_000 + 5000, within(1.0));
-    assertThat(1 / estimates.pairs().get(1).expectedSiemens()).isCloseTo(1000, within(1e-6));
-    assertThat(1 / estimates.pairs().get(2).expectedSiemens()).isCloseTo(5000, within(1.0));
-    Estimates good =
-        solve(pulled)
-            .estimates(
-                List.of(
-                    isolation(1, over("S"), over("T"), 26_000),
-                    isolation(1, over("V1"), over("G1"), 700)));
-    assertThat(1 / good.pairs().get(0).expectedSiemens()).isCloseTo(26_000, within(1e-6));
+                    ohms(1, over("G1"), over("G2"), 0),
+                    ohms(1, over("V1"), over("V2"), NONE),
+                    isolation(1, over("V1"), over("G1"), 1000),
+                    isolation(1, over("V2"), over("G1"), NONE)));
+    assertThat(open.pairs().get(0).expectedSiemens()).isCloseTo(1e-3, within(1e-12));
+    assertThat(open.pairs().get(1).expectedSiemens()).isZero();
   }
 
   @Test

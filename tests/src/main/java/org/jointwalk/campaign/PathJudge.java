@@ -16,6 +16,8 @@ import org.jointwalk.simulator.Visibility;
 import org.jointwalk.simulator.Visibility.Sight;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Side;
 
 /** Compares the grades of positions with what was broken. Immutable but for the score it fills. */
@@ -26,6 +28,7 @@ final class PathJudge {
   static final String PASSING_OPENS = "opens of some seatings only that were graded connected";
   static final String HIDDEN_BY_PARTS = "excluded opens that only the spread of good parts hides";
   static final String FALSE_OPENS = "confirmed false opens";
+  static final String BESIDE_THE_PATH = "opens confirmed where a broken probe or a bare net was";
   static final String UNCONFIRMED_OPENS = "unconfirmed opens without a fault";
   static final String FALSE_HIGHS = "false highs";
   static final String MISSED_HIGHS = "missed highs above the limit";
@@ -180,7 +183,11 @@ final class PathJudge {
     if (finding.grade() == Grade.OPEN) {
       boolean any = finding.among().stream().anyMatch(this::canBeOpen);
       if (finding.confirmed()) {
-        score.mustNot(FALSE_OPENS, !any, words(finding));
+        // A probe that never lands and a net whose loads are gone leave no path either, in any
+        // seating; a check of the fixture and the other set-ups tell them.
+        boolean beside = !any && isOpenBesideThePath(finding.position());
+        score.tally().add(BESIDE_THE_PATH, beside);
+        score.mustNot(FALSE_OPENS, !any && !beside, words(finding));
       } else {
         score.tally().add(UNCONFIRMED_OPENS, !any);
       }
@@ -190,6 +197,24 @@ final class PathJudge {
               .anyMatch(c -> seatings.stream().anyMatch(t -> t.defects().of(c).isPresent()));
       score.tally().add(FALSE_HIGHS, !any);
     }
+  }
+
+  private boolean isOpenBesideThePath(String position) {
+    List<Component> beside = new ArrayList<>();
+    for (Plate plate : Plate.values()) {
+      beside.add(new Component.Probe(new Contact.Pad(plate, position)));
+    }
+    for (Side side : Side.values()) {
+      beside.add(new Component.NetOf(drawn.stand().map().position(position).net(side)));
+    }
+    return beside.stream()
+        .flatMap(c -> drawn.defects().of(c).stream())
+        .anyMatch(
+            c ->
+                c instanceof Condition.Open
+                    || c instanceof Condition.TwoState
+                    || (c instanceof Condition.High high
+                        && high.ohms().value() >= AS_GOOD_AS_OPEN));
   }
 
   /** Whether a component let no current through in one of the seatings. */
