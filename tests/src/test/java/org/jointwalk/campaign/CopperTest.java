@@ -22,13 +22,18 @@ class CopperTest {
   private final PadMap map = Ring.of(120, 2, 5);
   private final Assembly assembly =
       new Assembly(map, map.interposers().get(0), SetUp.named("interposer-on-lower").orElseThrow());
-  private final Position first = map.positions().values().iterator().next();
+  private final Position first =
+      map.positions().values().stream().filter(this::isUntied).findFirst().orElseThrow();
   private final Position other =
       map.positions().values().stream()
-          .filter(p -> !p.lowerNet().equals(first.lowerNet()))
+          .filter(p -> isUntied(p) && !p.lowerNet().equals(first.lowerNet()))
           .findFirst()
           .orElseThrow();
   private final Component bridge = Component.Bridge.between(Side.LOWER, first.id(), other.id());
+
+  private boolean isUntied(Position position) {
+    return assembly.inBranches(position.id()).containsAll(assembly.present(position.id()));
+  }
 
   @Test
   void netsOfAGoodStackAreApart() {

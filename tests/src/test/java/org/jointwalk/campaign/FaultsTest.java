@@ -11,7 +11,9 @@ class FaultsTest {
   @Test
   void everyBarOfASmallCampaignHolds() {
     Result result = new Faults().run(SEED, Scale.SMALL);
-    assertThat(result.figures())
+    // A share of nothing says nothing: so few stacks need not hold a fault of every kind.
+    assertThat(result.figures().stream().filter(f -> !f.json().contains("\"of\":0,")))
+        .isNotEmpty()
         .allSatisfy(
             figure ->
                 assertThat(figure.holds()).as("%s %s", figure.json(), result.notes()).isTrue());
