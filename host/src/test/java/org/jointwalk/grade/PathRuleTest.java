@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kelvin;
 import org.jointwalk.fixture.Switching;
 import org.jointwalk.job.Estimates;
@@ -353,11 +354,12 @@ class PathRuleTest {
     Estimates estimates = calm("V1", sum(1, "V1", 4, 0.02, "V2"));
     Assembly assembly = map().in("interposer-on-lower");
     for (Kelvin kelvin : Kelvin.values()) {
+      Capabilities capabilities = Instruments.round(Switching.MULTIPLEXER, kelvin);
       Finding finding =
           new PathRule(
                   assembly,
-                  Instruments.round(Switching.MULTIPLEXER, kelvin),
-                  new Ring(assembly, assembly.contacts()),
+                  capabilities,
+                  new Ring(assembly, capabilities, assembly.contacts()),
                   new Knowledge(assembly, estimates))
               .grade("V1");
       assertThat(finding.among()).hasSize(kelvin.readsContact() ? 8 : 6);
