@@ -124,7 +124,10 @@ final class PathRule {
               : "no path, but that seating proved no ground with its voltages: it says nothing");
     }
     boolean shared = counted.stream().noneMatch(p -> p.evidence() == Evidence.NO_PATH);
-    List<Contact> partners = counted.get(0).partners();
+    List<Contact> partners =
+        counted.get(0).partners().stream()
+            .filter(p -> assembly.home(p).equals(assembly.home(contact)))
+            .toList();
     if (shared && partners.size() > 1) {
       return finding(
           position,

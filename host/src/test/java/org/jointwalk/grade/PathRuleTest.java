@@ -229,6 +229,13 @@ class PathRuleTest {
   }
 
   @Test
+  void groundIsNoOtherPadOfItsNet() {
+    Finding finding = grade("P1", unproven(1, "P1", "P2", "G"), unproven(1, "P2", "P1", "G"));
+    assertThat(finding.grade()).isEqualTo(Grade.OPEN);
+    assertThat(finding.among()).hasSize(8).doesNotContainAnyElementsOf(chain("G"));
+  }
+
+  @Test
   void aNetOfWhichNoPadIsProvenIsUndecided() {
     Finding finding =
         grade(
