@@ -187,17 +187,20 @@ final class BridgeSearch {
     for (Ring.Neighbours pair : ring.neighbours()) {
       Object a = knowledge.meets(pair.a());
       Object b = knowledge.meets(pair.b());
-      if (!a.equals(b) && separation.parted(a, b) && isSuspected(a, b) && mine.add(Set.of(a, b))) {
-        localise(pair, seating, questions);
+      if (a.equals(b) || mine.contains(Set.of(a, b))) {
+        continue;
+      }
+      if (separation.parted(a, b) && isSuspected(a, b)) {
+        // Of many neighbours of two nets the first may be metal that nothing proves.
+        Optional<Contact> left = standIn(pair.a(), seating);
+        Optional<Contact> right = standIn(pair.b(), seating);
+        if (left.isPresent() && right.isPresent()) {
+          mine.add(Set.of(a, b));
+          questions.add(new Question(Need.LOCALISE, List.of(left.get(), right.get())));
+        }
       }
     }
     return questions;
-  }
-
-  private void localise(Ring.Neighbours pair, int seating, List<Question> questions) {
-    if (isUsable(pair.a(), seating) && isUsable(pair.b(), seating)) {
-      questions.add(new Question(Need.LOCALISE, List.of(pair.a(), pair.b())));
-    }
   }
 
   /** Whether nothing has cleared two nodes of each other. */

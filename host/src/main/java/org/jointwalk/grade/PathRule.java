@@ -143,7 +143,10 @@ final class PathRule {
               : "no path, but that seating proved no ground with its voltages: it says nothing");
     }
     boolean shared = counted.stream().noneMatch(p -> p.evidence() == Evidence.NO_PATH);
-    List<Contact> partners = counted.get(0).partners();
+    List<Contact> partners =
+        counted.get(0).partners().stream()
+            .filter(p -> assembly.home(p).equals(assembly.home(contact)))
+            .toList();
     if (shared && partners.size() > 1) {
       return finding(
           position,
@@ -156,6 +159,11 @@ final class PathRule {
     List<Component> among = new ArrayList<>(chain(contact));
     if (shared) {
       partners.forEach(p -> among.addAll(chain(p)));
+    }
+    // A probe can be bent for good: no number of seatings on one board tells it from the path.
+    ring.contacts(position).forEach(c -> among.add(new Component.Probe(c)));
+    if (shared) {
+      partners.forEach(p -> among.add(new Component.Probe(p)));
     }
     boolean confirmed = confirmed(contact);
     return finding(

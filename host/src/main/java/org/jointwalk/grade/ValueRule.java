@@ -167,6 +167,8 @@ final class ValueRule {
     if (fault) {
       among.addAll(chain(contact));
       path.sharedWith().ifPresent(other -> among.addAll(chain(other)));
+      among.addAll(probe(contact));
+      path.sharedWith().ifPresent(other -> among.addAll(probe(other)));
     }
     return finding(
         position,
@@ -243,8 +245,19 @@ final class ValueRule {
         conducting.size(),
         fault && conducting.stream().filter(p -> isHighByDrop(p, limit)).count() >= CONFIRMING,
         Optional.of(new Ohms(detectable)),
-        fault ? chain(contact) : List.of(),
+        fault ? amongByDrop(contact) : List.of(),
         words + before);
+  }
+
+  private List<Component> amongByDrop(Contact contact) {
+    List<Component> among = new ArrayList<>(chain(contact));
+    among.addAll(probe(contact));
+    return among;
+  }
+
+  /** The probe, where its contact stays in the reading: a dirty one reads high. */
+  private List<Component> probe(Contact contact) {
+    return capabilities.kelvin().readsContact() ? List.of(new Component.Probe(contact)) : List.of();
   }
 
   private boolean isHighByDrop(PathEstimate path, double limit) {

@@ -123,10 +123,15 @@ public final class Solve {
         paths.put(path.contact(), path);
       }
     }
+    Map<Contact, PathEstimate> byGround = new LinkedHashMap<>();
     for (PathEstimate path : ground.estimates(seating, proven, drops.excess(list))) {
-      paths.merge(path.contact(), path, Solve::join);
+      byGround.put(path.contact(), path);
     }
-    return List.copyOf(paths.values());
+    Map<Contact, PathEstimate> joined = new LinkedHashMap<>(paths);
+    byGround.forEach(
+        (contact, path) ->
+            joined.merge(contact, path, (n, g) -> join(n, g, isBelied(n, paths, byGround))));
+    return List.copyOf(joined.values());
   }
 
   private boolean withinOneNet(Step step) {
@@ -141,8 +146,30 @@ public final class Solve {
             && !withinOneNet(step));
   }
 
-  /** What a net's own pads say comes first; ground decides what they leave open. */
-  private static PathEstimate join(PathEstimate net, PathEstimate ground) {
+  /**
+   * Whether two pads of one net with no path between them both conduct to ground. They cannot both
+   * lie on their net: one is open and reaches ground by another way, such as a bridge, and nobody
+   * knows which.
+   */
+  private static boolean isBelied(
+      PathEstimate net, Map<Contact, PathEstimate> nets, Map<Contact, PathEstimate> byGround) {
+    return net.evidence() == Evidence.NO_PROVEN_PARTNER
+        && conducts(byGround, net.contact())
+        && net.partners().stream()
+            .anyMatch(p -> nets.containsKey(p) && !conducts(nets, p) && conducts(byGround, p));
+  }
+
+  private static boolean conducts(Map<Contact, PathEstimate> paths, Contact contact) {
+    PathEstimate path = paths.get(contact);
+    return path != null && path.evidence() == Evidence.CONDUCTS;
+  }
+
+  /**
+   * What a net's own pads say comes first; ground decides what they leave open.
+   *
+   * @param belied whether what ground says cannot be of this path
+   */
+  private static PathEstimate join(PathEstimate net, PathEstimate ground, boolean belied) {
     List<Contact> partners = new ArrayList<>(net.partners());
     partners.addAll(ground.partners());
     if (net.evidence() == Evidence.CONDUCTS) {
@@ -156,15 +183,14 @@ public final class Solve {
           partners,
           net.consistent());
     }
-    Evidence evidence =
-        ground.evidence() == Evidence.NO_PROVEN_PARTNER ? net.evidence() : ground.evidence();
+    boolean open = belied || ground.evidence() == Evidence.NO_PROVEN_PARTNER;
     return new PathEstimate(
         net.seating(),
         net.contact(),
-        evidence,
-        ground.ohms(),
+        open ? net.evidence() : ground.evidence(),
+        belied ? Optional.empty() : ground.ohms(),
         Optional.empty(),
-        ground.byDrop(),
+        !belied && ground.byDrop(),
         partners,
         true);
   }

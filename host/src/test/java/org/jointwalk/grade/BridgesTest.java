@@ -710,4 +710,31 @@ class BridgesTest {
     assertThat(findings.graded(Grade.HIGH).get(0).ohms().orElseThrow().value())
         .isCloseTo(450, within(1e-6));
   }
+
+  /** A signal beside a tied land is read against another pad of the net that the tie reaches. */
+  @Test
+  void suspectBesideATiedLandIsReadAgainstAProvenPadOfItsNet() {
+    SmallMap map =
+        new SmallMap()
+            .net("GND", Role.GROUND)
+            .net("S", Role.SIGNAL)
+            .net("T", Role.SIGNAL)
+            .pad("E1", "GND")
+            .pad("P", "S")
+            .pad("Q", "T")
+            .pad("E2", "GND")
+            .pad("G1", "GND")
+            .pad("G2", "GND")
+            .tie(Tie.Where.EDGE, "E1", "E2");
+    Bench bench = Bench.of(map, "interposer-on-lower", Instruments.ideal(Switching.MATRIX));
+    List<Measurement> list = new ArrayList<>();
+    list.add(ohms(1, over("G1"), over("G2"), 0.1));
+    list.add(residual(1, Kind.RESIDUAL, over("P"), over("G1"), 0));
+    list.add(junction(1, over("G1"), over("P"), 0));
+    list.add(junction(1, over("G1"), over("Q"), 0));
+    list.add(isolation(1, List.of(over("P"), over("Q")), List.of(over("G1")), 0.1));
+    list.add(isolation(1, over("P"), over("Q"), NONE));
+
+    assertThat(bench.pairs(list, 1, Need.LOCALISE)).contains(pair("P", "G1"), pair("Q", "G1"));
+  }
 }

@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kelvin;
 import org.jointwalk.fixture.Switching;
 import org.jointwalk.job.Estimates;
@@ -167,7 +168,11 @@ class PathRuleTest {
     Finding finding =
         grade(bare, "S", new Estimates(List.of(top, bottom), List.of(), List.of(), List.of()));
     assertThat(finding.grade()).isEqualTo(Grade.OPEN);
-    assertThat(finding.among()).containsExactly(new Component.Via("S"));
+    assertThat(finding.among())
+        .containsExactly(
+            new Component.Via("S"),
+            new Component.Probe(over("S")),
+            new Component.Probe(under("S")));
   }
 
   // No path
@@ -178,8 +183,16 @@ class PathRuleTest {
     assertThat(finding.grade()).isEqualTo(Grade.OPEN);
     assertThat(finding.confirmed()).isFalse();
     assertThat(finding.seatings()).isEqualTo(1);
-    assertThat(finding.among()).isEqualTo(chain("S"));
+    assertThat(finding.among()).startsWith(chain("S").toArray(Component[]::new));
     assertThat(finding.reason()).isEqualTo("no path here: joint or contact; one seating");
+  }
+
+  /** A probe can be bent for good: three seatings do not tell it from its path. */
+  @Test
+  void aMissingPathNamesItsProbeHoweverOftenItWasSeatedAgain() {
+    Finding lone = grade("S", none(1, "S", "G"), none(2, "S", "G"), none(3, "S", "G"));
+    assertThat(lone.confirmed()).isTrue();
+    assertThat(lone.among()).hasSize(4).endsWith(new Component.Probe(over("S")));
   }
 
   @Test
@@ -218,10 +231,21 @@ class PathRuleTest {
   void ofTwoPadsThatNothingElseProvesEitherMayBeOpen() {
     Finding finding = grade("P1", unproven(1, "P1", "P2"), unproven(1, "P2", "P1"));
     assertThat(finding.grade()).isEqualTo(Grade.OPEN);
-    assertThat(finding.among()).hasSize(6).containsAll(chain("P1")).containsAll(chain("P2"));
+    assertThat(finding.among())
+        .hasSize(8)
+        .containsAll(chain("P1"))
+        .containsAll(chain("P2"))
+        .endsWith(new Component.Probe(over("P1")), new Component.Probe(over("P2")));
     assertThat(finding.reason())
         .contains("no path here: joint or contact")
         .contains("of this pad or of the other of its net");
+  }
+
+  @Test
+  void groundIsNoOtherPadOfItsNet() {
+    Finding finding = grade("P1", unproven(1, "P1", "P2", "G"), unproven(1, "P2", "P1", "G"));
+    assertThat(finding.grade()).isEqualTo(Grade.OPEN);
+    assertThat(finding.among()).hasSize(8).doesNotContainAnyElementsOf(chain("G"));
   }
 
   @Test
@@ -350,6 +374,23 @@ class PathRuleTest {
     Finding good = grade("V1", value(1, "V1", 0.01, 0.02), value(2, "V1", 0.02, 0.02));
     assertThat(good.confirmed()).isFalse();
     assertThat(good.among()).isEmpty();
+  }
+
+  @Test
+  void aHighValueNamesTheProbeWhereItsContactStaysIn() {
+    Estimates estimates = calm("V1", sum(1, "V1", 4, 0.02, "V2"));
+    Assembly assembly = map().in("interposer-on-lower");
+    for (Kelvin kelvin : Kelvin.values()) {
+      Capabilities capabilities = Instruments.round(Switching.MULTIPLEXER, kelvin);
+      Finding finding =
+          new PathRule(
+                  assembly,
+                  capabilities,
+                  new Ring(assembly, capabilities, assembly.contacts()),
+                  new Knowledge(assembly, estimates))
+              .grade("V1");
+      assertThat(finding.among()).hasSize(kelvin.readsContact() ? 8 : 6);
+    }
   }
 
   @Test

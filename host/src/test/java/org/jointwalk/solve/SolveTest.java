@@ -175,6 +175,25 @@ class SolveTest {
     assertThat(evidence(unproven, "V1")).isEqualTo(Evidence.NO_PROVEN_PARTNER);
   }
 
+  /** An open pad that solder joins to a rail reaches ground too, though not by its own net. */
+  @Test
+  void twoPadsWithoutAPathBetweenThemAreNotBothProvenByGround() {
+    Measurement among = ohms(1, over("V1"), over("V2"), NONE);
+    Measurement proof = ohms(1, over("G1"), over("G2"), 0.1);
+    Estimates both =
+        estimates(
+            among,
+            proof,
+            isolation(1, over("V1"), over("G1"), 1000),
+            isolation(1, over("V2"), over("G2"), 900));
+    for (String id : List.of("V1", "V2")) {
+      assertThat(evidence(both, id)).isEqualTo(Evidence.NO_PROVEN_PARTNER);
+      assertThat(path(both, 1, id).orElseThrow().ohms()).isEmpty();
+    }
+    assertThat(path(both, 1, "V1").orElseThrow().partners())
+        .containsExactly(over("V2"), over("G1"));
+  }
+
   @Test
   void whatThePadsOfANetSayIsKeptBesideGround() {
     Estimates estimates =

@@ -256,7 +256,7 @@ final class Faults implements Experiment {
             JoinJudge.MISSED_FAINT,
             PathJudge.HIDDEN_BY_PARTS,
             PathJudge.PASSING_OPENS,
-            PathJudge.BESIDE_THE_PATH,
+            PathJudge.BARE_NET_OPENS,
             PathJudge.UNCONFIRMED_OPENS,
             PathJudge.FALSE_HIGHS,
             PathJudge.MISSED_HIGHS,

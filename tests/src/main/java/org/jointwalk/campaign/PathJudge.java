@@ -16,8 +16,6 @@ import org.jointwalk.simulator.Visibility;
 import org.jointwalk.simulator.Visibility.Sight;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Condition;
-import org.jointwalk.stack.Contact;
-import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Side;
 
 /** Compares the grades of positions with what was broken. Immutable but for the score it fills. */
@@ -28,7 +26,8 @@ final class PathJudge {
   static final String PASSING_OPENS = "opens of some seatings only that were graded connected";
   static final String HIDDEN_BY_PARTS = "excluded opens that only the spread of good parts hides";
   static final String FALSE_OPENS = "confirmed false opens";
-  static final String BESIDE_THE_PATH = "opens confirmed where a broken probe or a bare net was";
+  static final String BARE_NET_OPENS =
+      "opens confirmed at a sound path whose net has no loads left";
   static final String UNCONFIRMED_OPENS = "unconfirmed opens without a fault";
   static final String FALSE_HIGHS = "false highs";
   static final String MISSED_HIGHS = "missed highs above the limit";
@@ -36,6 +35,9 @@ final class PathJudge {
 
   /** From this resistance on a path lets too little current through to be told from none. */
   private static final double AS_GOOD_AS_OPEN = 20;
+
+  /** The same for a path beside edge plating, in resistances of the plating at one land. */
+  private static final double TIMES_PLATING = 20;
 
   private static final Set<Grade> SILENT =
       Set.of(Grade.GOOD, Grade.UNRESOLVED, Grade.MASKED, Grade.NOT_TESTED);
@@ -181,13 +183,12 @@ final class PathJudge {
 
   private void judgeAccusation(Finding finding) {
     if (finding.grade() == Grade.OPEN) {
-      boolean any = finding.among().stream().anyMatch(this::canBeOpen);
+      boolean any = finding.among().stream().anyMatch(c -> canBeOpen(c, finding.position()));
       if (finding.confirmed()) {
-        // A probe that never lands and a net whose loads are gone leave no path either, in any
-        // seating; a check of the fixture and the other set-ups tell them.
-        boolean beside = !any && isOpenBesideThePath(finding.position());
-        score.tally().add(BESIDE_THE_PATH, beside);
-        score.mustNot(FALSE_OPENS, !any && !beside, words(finding));
+        // A net whose loads are gone leaves no path either; another set-up or a meter tells it.
+        boolean bare = !any && hasLostItsLoads(finding.position());
+        score.tally().add(BARE_NET_OPENS, bare);
+        score.mustNot(FALSE_OPENS, !any && !bare, words(finding));
       } else {
         score.tally().add(UNCONFIRMED_OPENS, !any);
       }
@@ -199,34 +200,35 @@ final class PathJudge {
     }
   }
 
-  private boolean isOpenBesideThePath(String position) {
-    List<Component> beside = new ArrayList<>();
-    for (Plate plate : Plate.values()) {
-      beside.add(new Component.Probe(new Contact.Pad(plate, position)));
-    }
-    for (Side side : Side.values()) {
-      beside.add(new Component.NetOf(drawn.stand().map().position(position).net(side)));
-    }
-    return beside.stream()
-        .flatMap(c -> drawn.defects().of(c).stream())
-        .anyMatch(
-            c ->
-                c instanceof Condition.Open
-                    || c instanceof Condition.TwoState
-                    || (c instanceof Condition.High high
-                        && high.ohms().value() >= AS_GOOD_AS_OPEN));
+  private boolean hasLostItsLoads(String position) {
+    return drawn.stand().setUp().boards().stream()
+        .map(side -> drawn.stand().map().position(position).net(side))
+        .flatMap(net -> drawn.defects().of(new Component.NetOf(net)).stream())
+        .anyMatch(Condition.Open.class::isInstance);
   }
 
-  /** Whether a component let no current through in one of the seatings. */
-  private boolean canBeOpen(Component component) {
+  /** Whether a component let no current through in one of the seatings, or next to none. */
+  private boolean canBeOpen(Component component, String position) {
+    double most = mostOhms(position);
     return seatings.stream()
         .flatMap(t -> t.defects().of(component).stream())
         .anyMatch(
             c ->
                 c instanceof Condition.Open
                     || (c instanceof Condition.TwoState && component instanceof Component.Probe)
-                    || (c instanceof Condition.High high
-                        && high.ohms().value() >= AS_GOOD_AS_OPEN));
+                    || (c instanceof Condition.High high && high.ohms().value() >= most));
+  }
+
+  /** From this resistance on a path at a position cannot be told from none. */
+  private double mostOhms(String position) {
+    double plating =
+        drawn.stand().assembly().interposer().ties().stream()
+            .filter(tie -> tie.positions().contains(position))
+            .mapToDouble(tie -> tie.ohms().value())
+            .sum();
+    return drawn.stand().setUp().interposer() && plating > 0
+        ? TIMES_PLATING * plating
+        : AS_GOOD_AS_OPEN;
   }
 
   private String words(Finding finding) {
