@@ -44,6 +44,8 @@ public final class WriteVectors {
     files.put("frames.json", frames());
     files.put("messages.json", messages());
     files.put("refused.json", refused());
+    files.put(
+        "rules.json", VectorText.file("What a fixture computes, sections 8 to 13.", Rules.all()));
     return files;
   }
 
