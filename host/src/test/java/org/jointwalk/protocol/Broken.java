@@ -110,6 +110,7 @@ final class Broken {
     value("hello-reserved-flag", "M2", "hello", 6, "02");
     value("hello-reserved-byte", "M2", "hello", 7, "01");
     value("hello-session-zero", "M25", "hello", 8, "0000");
+    value("hello-of-another-session", "M20", "hello", 8, "389e");
     value("declare-reserved-part", "M2", "declare-nothing-clamped", 0, "10");
     value("declare-nameless", "M4", "declare-nothing-clamped", 1, "00");
     value("declare-name-too-long", "M4", "declare-all-classes", 1, "21");
@@ -159,6 +160,7 @@ final class Broken {
   private void answers() {
     value("refused-for-nothing", "M18", "refused-fault", 1, "0000");
     value("welcome-other-magic", "M20", "welcome", 0, "00");
+    value("welcome-of-another-session", "M20", "welcome", 5, "389e");
     value("welcome-version-zero", "M20", "welcome", 4, "00");
     value("welcome-boot-too-large", "M24", "welcome", 16, "80");
     value("welcome-unknown-lid", "M18", "welcome", 26, "03");

@@ -3,6 +3,7 @@ package org.jointwalk.protocol;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.random.RandomGenerator;
 import org.jointwalk.trial.Trials;
 import org.junit.jupiter.api.Test;
 
@@ -20,7 +21,7 @@ class RoundTripTest {
                     random -> {
                       Message message = draw.apply(random);
                       Frame frame =
-                          new Frame(random.nextInt(65536), random.nextInt(65536), message);
+                          new Frame(session(message, random), random.nextInt(65536), message);
                       Bytes wire = Bytes.of(frame.encode());
                       Parser parser = new Parser(Lines.receiver(message.type()));
 
@@ -34,6 +35,13 @@ class RoundTripTest {
                           .as(kind)
                           .isEqualTo(wire.size() * 2 - 2);
                     }));
+  }
+
+  private static int session(Message message, RandomGenerator random) {
+    if (message instanceof Answer.Welcome welcome) {
+      return (int) (welcome.nonce() & 0xFFFF);
+    }
+    return message instanceof Request.Hello hello ? hello.session() : random.nextInt(65536);
   }
 
   @Test

@@ -298,7 +298,7 @@ final class Samples {
             7,
             new Answer.Welcome(
                 255,
-                MOST,
+                0xFFFF9E37L,
                 Long.MAX_VALUE,
                 255,
                 -1,
