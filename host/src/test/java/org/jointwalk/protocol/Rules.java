@@ -19,10 +19,11 @@ final class Rules {
     answers(all);
     extensions(all);
     checks(all);
+    Orders.add(all);
     return all;
   }
 
-  private static Map<String, Object> vector(String rule, String name, String... clauses) {
+  static Map<String, Object> vector(String rule, String name, String... clauses) {
     Map<String, Object> vector = new LinkedHashMap<>();
     vector.put("name", name);
     vector.put("clauses", List.of(clauses));

@@ -22,8 +22,17 @@ final class VectorText {
   private VectorText() {}
 
   static String file(String about, List<Map<String, Object>> vectors) {
+    return file(about, Map.of(), vectors);
+  }
+
+  /** A file whose vectors share some things, each of which has a name. */
+  static String file(String about, Map<String, Object> shared, List<Map<String, Object>> vectors) {
     StringBuilder text = new StringBuilder("{\n  \"format\": \"jointwalk protocol vectors 1\",\n");
-    text.append("  \"about\": ").append(json(about)).append(",\n  \"vectors\": [\n");
+    text.append("  \"about\": ").append(json(about)).append(",\n");
+    shared.forEach(
+        (name, value) ->
+            text.append("  ").append(json(name)).append(": ").append(json(value)).append(",\n"));
+    text.append("  \"vectors\": [\n");
     for (int i = 0; i < vectors.size(); i++) {
       text.append("    ").append(json(vectors.get(i)));
       text.append(i + 1 < vectors.size() ? ",\n" : "\n");

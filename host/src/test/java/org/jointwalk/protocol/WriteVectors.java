@@ -44,8 +44,9 @@ public final class WriteVectors {
     files.put("frames.json", frames());
     files.put("messages.json", messages());
     files.put("refused.json", refused());
-    files.put(
-        "rules.json", VectorText.file("What a fixture computes, sections 8 to 13.", Rules.all()));
+    files.put("rules.json", VectorText.file("What a fixture computes.", Rules.all()));
+    files.put("programs.json", programs());
+    files.put("steps.json", steps());
     return files;
   }
 
@@ -134,6 +135,39 @@ public final class WriteVectors {
     }
     return VectorText.file(
         "Frames with a good check whose content is wrong, and the code of 16.1 for it.", vectors);
+  }
+
+  private static String programs() {
+    Map<String, Object> shared = new LinkedHashMap<>();
+    shared.put("welcome", VectorText.fields(Programs.LIMITS));
+    shared.put("run", VectorText.fields(Programs.RUN));
+    return VectorText.file(
+        "Streamed messages in their order, and the fault of 16.5 that the last of them is, or 0.",
+        shared,
+        Programs.all());
+  }
+
+  private static String steps() {
+    Map<String, Object> shared = new LinkedHashMap<>();
+    shared.put("channels", Refusals.CHANNELS);
+    shared.put("items", Refusals.fixtures());
+    shared.put("board", declaration(Refusals.ON_BOARD));
+    shared.put("bare", declaration(Refusals.BARE));
+    return VectorText.file(
+        "Single steps, and the reason of 16.2 for which they are refused, or 0.",
+        shared,
+        Refusals.all());
+  }
+
+  private static List<Map<String, Object>> declaration(Declaration declaration) {
+    List<Map<String, Object>> requests = new ArrayList<>();
+    for (Request request : declaration.requests()) {
+      Map<String, Object> line = new LinkedHashMap<>();
+      line.put("type", request.type());
+      line.put("payload", request.payload().toString());
+      requests.add(line);
+    }
+    return requests;
   }
 
   private static Map<String, Object> vector(String name, List<String> clauses, String source) {
