@@ -124,13 +124,15 @@ public final class StepCheck {
       Declaration declaration,
       Set<Integer> proved) {
     Set<Touch.Kind> kinds = EnumSet.noneOf(Touch.Kind.class);
+    boolean delicate = false;
     int nominal = Integer.MAX_VALUE;
     for (int channel : all(step, declaration)) {
       Touch touch = declaration.declare().classes().get(declaration.places().get(channel) - 1);
       kinds.add(touch.kind());
+      delicate |= touch.delicate();
       nominal = touch.nominal() > 0 ? Math.min(nominal, touch.nominal()) : nominal;
     }
-    WireCeiling ceiling = WireCeiling.of(setting.kind(), kinds, nominal);
+    WireCeiling ceiling = WireCeiling.of(setting.kind(), kinds, delicate, nominal);
     int compliance = Units.volt(range.compliance().value());
     int most = Units.amp(range.current().value());
     if (ceiling.sources() && setting.voltage() > Math.min(compliance, ceiling.volt())) {

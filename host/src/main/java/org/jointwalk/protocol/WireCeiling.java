@@ -21,11 +21,11 @@ record WireCeiling(boolean sources, int volt, int amp) {
 
   /**
    * @param kinds of metal that the step touches
+   * @param delicate whether any of it is
    * @param nominal smallest nominal voltage of them, the largest integer when none is known
    */
-  static WireCeiling of(Kind kind, Set<Touch.Kind> kinds, int nominal) {
-    boolean delicate = kinds.contains(Touch.Kind.DELICATE);
-    boolean signal = delicate || kinds.contains(Touch.Kind.SIGNAL);
+  static WireCeiling of(Kind kind, Set<Touch.Kind> kinds, boolean delicate, int nominal) {
+    boolean signal = kinds.contains(Touch.Kind.SIGNAL);
     int amp = signal ? SIGNAL_AMP : POWER_AMP;
     int volt = signal ? SIGNAL_VOLT : UNPROVED_VOLT;
     return switch (kind) {

@@ -118,12 +118,12 @@ final class Broken {
     value("declare-name-with-a-line-end", "M4", "declare-nothing-clamped", 2, "0a");
     value("declare-name-with-delete", "M4", "declare-nothing-clamped", 2, "7f");
     value("declare-too-many-classes", "M39", "declare-nothing-clamped", 7, "10");
-    value("declare-unknown-class", "M39", "declare-lower-board", 22, "06");
+    value("declare-unknown-class", "M39", "declare-lower-board", 22, "05");
     value("declare-class-zero", "M39", "declare-lower-board", 22, "00");
-    value("declare-reserved-flag", "M2", "declare-lower-board", 23, "02");
+    value("declare-reserved-flag", "M2", "declare-lower-board", 23, "04");
     value("declare-negative-nominal", "M39", "declare-lower-board", 24, "ffffffff");
     value("declare-least-nominal", "M3 M39", "declare-lower-board", 24, "00000080");
-    value("declare-bare-with-a-board", "M39", "declare-lower-board", 22, "05");
+    value("declare-bare-with-a-board", "M39", "declare-lower-board", 22, "04");
     value("declare-ground-without-a-board", "M39", "declare-all-classes", 35, "01");
     value("channels-odd-first", "M38", "channels-two", 0, "01");
     value("channels-none", "M38", "channels-two", 2, "00");

@@ -58,12 +58,12 @@ class DeclarationTest {
             .toList();
     assertThat(firstSix)
         .containsExactly(
-            new Touch(Touch.Kind.GROUND, false, 0),
-            new Touch(Touch.Kind.RAIL, false, 80_000_000),
-            new Touch(Touch.Kind.RAIL, false, 0),
-            new Touch(Touch.Kind.DELICATE, false, 0),
-            new Touch(Touch.Kind.SIGNAL, false, 0),
-            new Touch(Touch.Kind.SIGNAL, false, 0));
+            new Touch(Touch.Kind.GROUND, false, false, 0),
+            new Touch(Touch.Kind.RAIL, false, false, 80_000_000),
+            new Touch(Touch.Kind.RAIL, false, false, 0),
+            new Touch(Touch.Kind.SIGNAL, false, true, 0),
+            new Touch(Touch.Kind.SIGNAL, false, false, 0),
+            new Touch(Touch.Kind.SIGNAL, false, false, 0));
     assertThat(declaration.declare().present()).containsExactly(Request.Part.LOWER_BOARD);
   }
 
@@ -83,7 +83,7 @@ class DeclarationTest {
     Declaration declaration = bench.declaration();
 
     assertThat(declaration.declare().classes())
-        .containsExactly(new Touch(Touch.Kind.BARE, false, 0));
+        .containsExactly(new Touch(Touch.Kind.BARE, false, false, 0));
     assertThat(declaration.places()).doesNotContain(0);
   }
 
@@ -130,7 +130,8 @@ class DeclarationTest {
   void placesBeyondTheClassesAndChannelsBeyondTheLastAreBadValues() {
     Declaration held =
         Declaration.begun(
-            new Request.Declare(Set.of(), "empty", List.of(new Touch(Touch.Kind.BARE, false, 0))),
+            new Request.Declare(
+                Set.of(), "empty", List.of(new Touch(Touch.Kind.BARE, false, false, 0))),
             10);
 
     assertThat(held.with(new Request.Channels(0, List.of(1, 2)))).isEmpty();

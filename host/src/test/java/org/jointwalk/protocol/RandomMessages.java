@@ -108,13 +108,20 @@ final class RandomMessages {
             : Set.of(Request.Part.SHORTING_PLATE);
     List<Touch.Kind> kinds =
         board
-            ? List.of(Touch.Kind.GROUND, Touch.Kind.RAIL, Touch.Kind.SIGNAL, Touch.Kind.DELICATE)
+            ? List.of(Touch.Kind.GROUND, Touch.Kind.RAIL, Touch.Kind.SIGNAL)
             : List.of(Touch.Kind.BARE);
     return new Request.Declare(
         parts,
         "n".repeat(1 + upTo(29)) + (random.nextBoolean() ? "\u03a9" : ""),
         several(
-            0, 15, () -> new Touch(pick(kinds), random.nextBoolean(), upTo(Integer.MAX_VALUE))));
+            0,
+            15,
+            () ->
+                new Touch(
+                    pick(kinds),
+                    random.nextBoolean(),
+                    random.nextBoolean(),
+                    upTo(Integer.MAX_VALUE))));
   }
 
   private Request.Channels channels() {

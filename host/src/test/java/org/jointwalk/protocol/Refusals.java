@@ -23,8 +23,8 @@ import org.jointwalk.quantity.Volts;
 
 /**
  * Vectors of single steps and the reason for which a fixture does not take them. All fixtures have
- * 16 channels; on a board they touch in turn ground, a rail of 0.8 V, a rail, a signal, a delicate
- * signal, and nothing; 12 to 15 are sense wires of ground.
+ * 16 channels; on a board they touch in turn ground, a rail of 0.8 V, a delicate rail, a signal, a
+ * delicate signal, and nothing; 12 to 15 are sense wires of ground.
  */
 final class Refusals {
 
@@ -32,12 +32,12 @@ final class Refusals {
 
   private static final List<Touch> BOARD =
       List.of(
-          new Touch(Touch.Kind.GROUND, false, 0),
-          new Touch(Touch.Kind.RAIL, false, 80_000_000),
-          new Touch(Touch.Kind.RAIL, false, 0),
-          new Touch(Touch.Kind.SIGNAL, false, 0),
-          new Touch(Touch.Kind.DELICATE, false, 0),
-          new Touch(Touch.Kind.GROUND, true, 0));
+          new Touch(Touch.Kind.GROUND, false, false, 0),
+          new Touch(Touch.Kind.RAIL, false, false, 80_000_000),
+          new Touch(Touch.Kind.RAIL, false, true, 0),
+          new Touch(Touch.Kind.SIGNAL, false, false, 0),
+          new Touch(Touch.Kind.SIGNAL, false, true, 0),
+          new Touch(Touch.Kind.GROUND, true, false, 0));
 
   private static final List<Integer> BOARD_PLACES =
       List.of(1, 2, 3, 4, 5, 0, 1, 2, 3, 4, 5, 0, 6, 6, 6, 6);
@@ -55,7 +55,9 @@ final class Refusals {
           new Request.Declare(
               Set.of(Request.Part.INTERPOSER),
               "interposer",
-              List.of(new Touch(Touch.Kind.BARE, false, 0), new Touch(Touch.Kind.BARE, true, 0))),
+              List.of(
+                  new Touch(Touch.Kind.BARE, false, false, 0),
+                  new Touch(Touch.Kind.BARE, true, false, 0))),
           BARE_PLACES);
 
   private final List<Map<String, Object>> vectors = new ArrayList<>();
@@ -253,7 +255,14 @@ final class Refusals {
   }
 
   private void ceilings() {
-    edge("low-level-on-power", Kind.LOW_LEVEL, 0, 2, 2_000_000, 1_000_000_000, false);
+    edge(
+        "low-level-on-power-delicate-or-not",
+        Kind.LOW_LEVEL,
+        0,
+        2,
+        2_000_000,
+        1_000_000_000,
+        false);
     edge("low-level-on-a-signal", Kind.LOW_LEVEL, 3, 0, 2_000_000, 100_000_000, false);
     edge("low-level-on-a-delicate", Kind.LOW_LEVEL, 0, 4, 2_000_000, 100_000_000, false);
     edge("low-level-on-bare-metal", Kind.LOW_LEVEL, 0, 4, 2_000_000, 1_000_000_000, true);
@@ -265,6 +274,7 @@ final class Refusals {
     edge("isolation-on-a-delicate", Kind.ISOLATION, 2, 4, 5_000_000, 0, false);
     edge("junction-on-a-signal", Kind.JUNCTION, 0, 3, 100_000_000, 10_000_000, false);
     edge("junction-on-a-delicate", Kind.JUNCTION, 4, 0, 100_000_000, 2_000_000, false);
+    edge("junction-on-a-delicate-rail", Kind.JUNCTION, 0, 2, 100_000_000, 2_000_000, false);
     edge("junction-on-a-rail-of-800-millivolt", Kind.JUNCTION, 1, 0, 80_000_000, 10_000_000, false);
     add(
         "residual-takes-any-voltage",

@@ -139,9 +139,9 @@ final class Rules {
             Set.of(Request.Part.LOWER_BOARD),
             "lower-board",
             List.of(
-                new Touch(Touch.Kind.GROUND, false, 0),
-                new Touch(Touch.Kind.RAIL, false, 80_000_000),
-                new Touch(Touch.Kind.DELICATE, false, 0)));
+                new Touch(Touch.Kind.GROUND, false, false, 0),
+                new Touch(Touch.Kind.RAIL, false, false, 80_000_000),
+                new Touch(Touch.Kind.SIGNAL, false, true, 0)));
     Request.Channels first = new Request.Channels(0, List.of(1, 2, 3, 0, 1));
     Request.Channels second = new Request.Channels(4, List.of(3, 1));
     Declaration held = Declaration.begun(declare, 9);

@@ -46,10 +46,10 @@ final class Samples {
   private static List<Sample> requests() {
     List<Touch> touches =
         List.of(
-            new Touch(Touch.Kind.GROUND, false, 0),
-            new Touch(Touch.Kind.RAIL, false, 80_000_000),
-            new Touch(Touch.Kind.SIGNAL, false, 0),
-            new Touch(Touch.Kind.DELICATE, true, 0));
+            new Touch(Touch.Kind.GROUND, false, false, 0),
+            new Touch(Touch.Kind.RAIL, false, false, 80_000_000),
+            new Touch(Touch.Kind.SIGNAL, false, false, 0),
+            new Touch(Touch.Kind.SIGNAL, true, true, 0));
     return List.of(
         sample("hello", "M20 M21", 7, new Request.Hello(1, 1, false, 0x5A1C9E37L, 0)),
         sample("hello-takes-over", "M22", 0, new Request.Hello(1, 3, true, 0x00009E37L, 0)),
@@ -76,7 +76,7 @@ final class Samples {
             new Request.Declare(
                 Set.of(Request.Part.INTERPOSER, Request.Part.SHORTING_PLATE),
                 "name-of-thirty-two-bytes-\u00e5\u03a9-ab",
-                Collections.nCopies(15, new Touch(Touch.Kind.BARE, true, TOP)))),
+                Collections.nCopies(15, new Touch(Touch.Kind.BARE, true, false, TOP)))),
         sample("channels-two", "M38", 13, new Request.Channels(0, List.of(1, 2))),
         sample("channels-odd-count", "M38", 14, new Request.Channels(438, List.of(3, 0, 15))),
         sample(
