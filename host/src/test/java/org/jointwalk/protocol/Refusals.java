@@ -242,15 +242,16 @@ final class Refusals {
   /** A step just within and the same just beyond, on a pair of channels. */
   private void edge(
       String name, Kind kind, int high, int low, int voltage, int current, boolean bare) {
+    String clauses = kind == Kind.JUNCTION ? "M55 M56" : "M55";
     Integer[] most = current == 0 ? new Integer[0] : new Integer[] {current};
     Integer[] more = current == 0 ? new Integer[0] : new Integer[] {-current - 1};
     Draft within = Draft.of(kind, voltage, most).between(high, low);
     Draft beyond = Draft.of(kind, voltage + 1, most).between(high, low);
-    add(name, "M55", 0, bare ? within.bare() : within);
-    add(name + "-volts-beyond", "M55", 7, bare ? beyond.bare() : beyond);
+    add(name, clauses, 0, bare ? within.bare() : within);
+    add(name + "-volts-beyond", clauses, 7, bare ? beyond.bare() : beyond);
     if (current != 0) {
       Draft strong = Draft.of(kind, voltage, more).between(high, low);
-      add(name + "-amps-beyond", "M55", 8, bare ? strong.bare() : strong);
+      add(name + "-amps-beyond", clauses, 8, bare ? strong.bare() : strong);
     }
   }
 
