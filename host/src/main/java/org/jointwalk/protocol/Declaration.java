@@ -86,37 +86,32 @@ public record Declaration(Request.Declare declare, List<Integer> places) {
   private static Optional<Touch> touch(Assembly assembly, Channel channel) {
     boolean sense = channel.use() == Channel.Use.SENSE;
     if (assembly.setUp().bare()) {
-      return Optional.of(new Touch(Touch.Kind.BARE, sense, 0));
+      return Optional.of(new Touch(Touch.Kind.BARE, sense, false, 0));
     }
     Contact contact = channel.contact();
     if (!assembly.contacts().contains(contact)) {
       return Optional.empty();
     }
     Optional<Net> net = assembly.net(contact);
-    // The force wire of the same contact carries the nominal voltage; saying it twice costs
-    // classes.
-    int nominal =
-        sense ? 0 : net.flatMap(Net::nominal).map(volts -> Units.volt(volts.value())).orElse(0);
+    Touch.Kind kind = net.map(Declaration::kind).orElse(Touch.Kind.SIGNAL);
+    if (sense) {
+      // The force wire of the same contact says the rest; saying it twice costs classes.
+      return Optional.of(new Touch(kind, true, false, 0));
+    }
+    // Whoever may bear less than others in a junction step is delicate, wherever that is decided.
+    Ceilings ceilings = new Ceilings(assembly);
+    boolean delicate = ceilings.current(Kind.JUNCTION, List.of(contact)).value() < 1e-3;
+    int nominal = net.flatMap(Net::nominal).map(volts -> Units.volt(volts.value())).orElse(0);
     return Optional.of(
-        new Touch(
-            kind(assembly, contact, net), sense, nominal > 0 && nominal < HARMLESS ? nominal : 0));
+        new Touch(kind, false, delicate, nominal > 0 && nominal < HARMLESS ? nominal : 0));
   }
 
-  private static Touch.Kind kind(Assembly assembly, Contact contact, Optional<Net> net) {
-    Ceilings ceilings = new Ceilings(assembly);
-    List<Contact> alone = List.of(contact);
-    // Whoever may bear least in a junction step is delicate, wherever that is decided.
-    if (ceilings.current(Kind.JUNCTION, alone).value() < 1e-3) {
-      return Touch.Kind.DELICATE;
-    }
-    return net.map(
-            n ->
-                switch (n.role()) {
-                  case GROUND -> Touch.Kind.GROUND;
-                  case RAIL -> Touch.Kind.RAIL;
-                  case SIGNAL, UNUSED -> Touch.Kind.SIGNAL;
-                })
-        .orElse(Touch.Kind.SIGNAL);
+  private static Touch.Kind kind(Net net) {
+    return switch (net.role()) {
+      case GROUND -> Touch.Kind.GROUND;
+      case RAIL -> Touch.Kind.RAIL;
+      case SIGNAL, UNUSED -> Touch.Kind.SIGNAL;
+    };
   }
 
   /** What tells it to the fixture, in this order. */

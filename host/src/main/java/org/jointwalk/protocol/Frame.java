@@ -28,6 +28,14 @@ public record Frame(int session, int number, Message message) {
   public Frame {
     Ranges.u16("session", session);
     Ranges.u16("number", number);
+    long nonce =
+        message instanceof Request.Hello hello
+            ? hello.nonce()
+            : message instanceof Answer.Welcome welcome ? welcome.nonce() : session;
+    if ((nonce & Ranges.U16) != session) {
+      throw new IllegalArgumentException(
+          "a frame of session " + session + " cannot carry the nonce " + nonce);
+    }
   }
 
   /** The frame before it is encoded, its check included. */

@@ -5,19 +5,18 @@ package org.jointwalk.protocol;
  *
  * @param kind of metal
  * @param sense whether the channel is a sense wire
+ * @param delicate whether it serves radio, positioning or a sensor
  * @param nominal voltage that the net carries in operation, in 10 nV; 0 when it is not known
  */
-public record Touch(Kind kind, boolean sense, int nominal) {
+public record Touch(Kind kind, boolean sense, boolean delicate, int nominal) {
 
-  /** From the least to the most careful, but for the last. */
+  /** What kind of metal it is. */
   public enum Kind implements Coded {
     GROUND(1),
     RAIL(2),
     SIGNAL(3),
-    /** Radio, positioning or sensor. */
-    DELICATE(4),
     /** No board is behind it. */
-    BARE(5);
+    BARE(4);
 
     private final int code;
 
@@ -31,6 +30,9 @@ public record Touch(Kind kind, boolean sense, int nominal) {
     }
   }
 
+  private static final int SENSE = 1;
+  private static final int DELICATE = 2;
+
   public Touch {
     Ranges.check("nominal", nominal, 0, Integer.MAX_VALUE);
   }
@@ -38,10 +40,12 @@ public record Touch(Kind kind, boolean sense, int nominal) {
   static Touch read(In in) throws Malformed {
     Kind kind =
         Coded.of(Kind.class, in.u8()).orElseThrow(() -> new Malformed(Refusal.BAD_VALUE, 0));
-    return new Touch(kind, in.flag(), in.measure());
+    int flags = in.u8();
+    In.ask(flags <= (SENSE | DELICATE));
+    return new Touch(kind, (flags & SENSE) != 0, (flags & DELICATE) != 0, in.measure());
   }
 
   void write(Out out) {
-    out.u8(kind.code()).flag(sense).u32(nominal);
+    out.u8(kind.code()).u8((sense ? SENSE : 0) | (delicate ? DELICATE : 0)).u32(nominal);
   }
 }

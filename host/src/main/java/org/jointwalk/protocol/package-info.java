@@ -7,8 +7,10 @@
  * is a {@link org.jointwalk.protocol.Message}: a request, an answer, a streamed message or a
  * notice. {@link org.jointwalk.protocol.CapabilityItems}, {@link
  * org.jointwalk.protocol.Declaration}, {@link org.jointwalk.protocol.ProgramWriter} and {@link
- * org.jointwalk.protocol.Results} translate between messages and the nouns of the program; {@link
- * org.jointwalk.protocol.ProgramReader} is the fixture's side of a program. Uses the rows above;
+ * org.jointwalk.protocol.Results} translate between messages and the nouns of the program. What a
+ * fixture does, as far as it is computation, is {@link org.jointwalk.protocol.RequestLedger},
+ * {@link org.jointwalk.protocol.ProgramReader}, {@link org.jointwalk.protocol.StepCheck}, {@link
+ * org.jointwalk.protocol.Proofs} and {@link org.jointwalk.protocol.Extension}. Uses the rows above;
  * knows no port, socket, thread or clock.
  */
 @NullMarked
