@@ -13,6 +13,8 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 
 /**
  * A line over calls that block. One thread always reads, so that the buffers of two kernels never
@@ -20,6 +22,8 @@ import java.util.concurrent.atomic.AtomicBoolean;
  * they were given. Closing frees both.
  */
 final class Threaded implements ByteLink {
+
+  private static final Logger LOG = Logger.getLogger(Threaded.class.getName());
 
   private static final int PIECE = 4096;
 
@@ -84,14 +88,14 @@ final class Threaded implements ByteLink {
         count = wire.read(buffer);
       }
     } catch (IOException e) {
-      // A line that cannot be read has gone; the marker below says so.
-      closed.get();
+      LOG.log(Level.FINE, "the line cannot be read any more", e);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
-    while (!closed.get() && !offerEnd()) {
-      // The reader of this line is behind; what came before the end is read first.
-      continue;
+    // The reader of this line may be behind; what came before the end is read first.
+    boolean placed = false;
+    while (!closed.get() && !placed) {
+      placed = offerEnd();
     }
   }
 

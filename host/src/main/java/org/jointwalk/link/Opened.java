@@ -1,0 +1,83 @@
+package org.jointwalk.link;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.random.RandomGenerator;
+import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.FixtureException;
+import org.jointwalk.protocol.Answer;
+import org.jointwalk.protocol.BreachException;
+import org.jointwalk.protocol.CapabilityItems;
+import org.jointwalk.protocol.Item;
+import org.jointwalk.protocol.Request;
+
+/**
+ * A fixture that has said who it is.
+ *
+ * @param session open
+ * @param welcome its limits
+ * @param capabilities what it can do
+ */
+record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities) {
+
+  /**
+   * Opens a port and asks who is there.
+   *
+   * @param replaces nonce of this program's own session that was lost, 0 for none
+   * @throws LinkException when the line fails
+   * @throws FixtureException when what answers will not or cannot speak to this program
+   */
+  static Opened open(
+      Port port, long replaces, RandomGenerator random, Ticks ticks, LinkSettings settings)
+      throws LinkException, FixtureException {
+    ByteLink link = port.open();
+    long nonce = (random.nextLong() & 0xFFFF_0000L) | random.nextInt(1, 0x1_0000);
+    Session session =
+        new Session(
+            link, ticks, settings, Session.hello(nonce, replaces), random.nextInt(0, 0x1_0000));
+    boolean welcomed = false;
+    try {
+      Session.Greeting greeting = session.greet();
+      if (!(greeting.answer().orElse(null) instanceof Answer.Welcome welcome)) {
+        throw new FixtureException.Unreachable(Words.greeting(port.name(), greeting, settings));
+      }
+      Opened opened = new Opened(session, welcome, capabilities(session, welcome));
+      welcomed = true;
+      return opened;
+    } catch (BreachException e) {
+      throw broken(port.name(), e);
+    } finally {
+      if (!welcomed) {
+        session.close();
+      }
+    }
+  }
+
+  /** What to say of a fixture that breaks the protocol (M96). */
+  static FixtureException.Broken broken(String port, BreachException breach) {
+    return new FixtureException.Broken(
+        "The fixture at "
+            + port
+            + " does not keep to the protocol: "
+            + Words.shown(breach.getMessage())
+            + ". Its firmware has to be repaired.");
+  }
+
+  private static Capabilities capabilities(Session session, Answer.Welcome welcome)
+      throws LinkException, BreachException {
+    List<Item> items = new ArrayList<>();
+    int total;
+    do {
+      Answer answer = session.ask(new Request.Capabilities(items.size()), Session.Listener.NOBODY);
+      if (!(answer instanceof Answer.Page page) || page.first() != items.size()) {
+        throw new BreachException("M35", "the fixture does not say its capabilities in order");
+      }
+      items.addAll(page.items());
+      total = page.total();
+    } while (items.size() < total);
+    if (CapabilityItems.check(items) != welcome.capabilities()) {
+      throw new BreachException("M36", "the fixture's capabilities do not have the check it gave");
+    }
+    return CapabilityItems.read(items);
+  }
+}
