@@ -7,6 +7,7 @@ public final class LinkException extends Exception {
 
   private final String line;
   private final Cause failure;
+  private final String told;
 
   /** How a line fails. */
   public enum Cause {
@@ -35,6 +36,12 @@ public final class LinkException extends Exception {
     super(message);
     this.line = line;
     this.failure = failure;
+    this.told = message;
+  }
+
+  /** What was tried and what to do, for the technician. */
+  public String told() {
+    return told;
   }
 
   /** The line, as its user calls it. */

@@ -111,7 +111,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       }
       return new LinkFixture(port, assembly, map, first, ticks, random, settings);
     } catch (LinkException e) {
-      throw new FixtureException.Unreachable(e.getMessage());
+      throw new FixtureException.Unreachable(e.told());
     }
   }
 
@@ -206,7 +206,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       } catch (LinkException e) {
         hangUp();
         if (++tries >= settings.restarts()) {
-          throw new FixtureException.Unreachable(e.getMessage());
+          throw new FixtureException.Unreachable(e.told());
         }
       } catch (BreachException e) {
         hangUp();
@@ -293,7 +293,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
     } catch (LinkException e) {
       over = true;
       hangUp();
-      return new Tried(begun.map(Running::kept).orElse(rest.first()), e.getMessage());
+      return new Tried(begun.map(Running::kept).orElse(rest.first()), e.told());
     } catch (BreachException e) {
       hangUp();
       throw Opened.broken(port.name(), e);
@@ -362,7 +362,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
    *
    * @param seated whether it has to be the seating that was in place before
    */
-  private Opened connected(boolean seated) throws FixtureException {
+  private Opened connected(boolean seated) throws FixtureException, LinkException {
     if (opened.isPresent()) {
       return opened.get();
     }
@@ -372,11 +372,14 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       try {
         return welcome(Opened.open(port, lastNonce, random, ticks, settings), seated);
       } catch (LinkException e) {
-        trouble = e.getMessage();
+        trouble = e.told();
       } catch (FixtureException.Unreachable e) {
-        trouble = e.getMessage();
+        trouble = String.valueOf(e.getMessage());
       }
-      if (stopping.get() || ticks.nanos() - until >= 0) {
+      if (stopping.get()) {
+        throw new LinkException(port.name(), LinkException.Cause.GONE, trouble);
+      }
+      if (ticks.nanos() - until >= 0) {
         throw new FixtureException.Unreachable(
             "The line was lost and did not come back within "
                 + settings.reconnect().toSeconds()

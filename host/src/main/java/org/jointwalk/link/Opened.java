@@ -59,7 +59,7 @@ record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities
         "The fixture at "
             + port
             + " does not keep to the protocol: "
-            + Words.shown(breach.getMessage())
+            + Words.shown(String.valueOf(breach.getMessage()))
             + ". Its firmware has to be repaired.");
   }
 

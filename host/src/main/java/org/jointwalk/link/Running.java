@@ -176,13 +176,14 @@ final class Running {
     }
   }
 
-  private void answered() {
-    opened
-        .session()
-        .answer()
-        .filter(Answer.State.class::isInstance)
-        .map(Answer.State.class::cast)
-        .ifPresent(state -> incoming.compare(state.account()));
+  private void answered() throws BreachException {
+    Optional<Answer> answer = opened.session().answer();
+    if (answer.isPresent() && answer.get() instanceof Answer.State state) {
+      incoming.compare(state.account());
+      if (stopAsked && incoming.ended().isEmpty()) {
+        throw new BreachException("M72", "the fixture goes on with a run that it was told to stop");
+      }
+    }
   }
 
   private void stop() throws LinkException {

@@ -130,7 +130,7 @@ final class Threaded implements ByteLink {
       return piece;
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
-      return END;
+      throw gone();
     }
   }
 
