@@ -19,15 +19,15 @@ final class AtFixture implements Operator {
   private final PrintWriter err;
   private final boolean terminal;
   private final InstantSource clock;
-  private final Runnable lid;
+  private final Lid lid;
   private Instant begun;
   private Need last = Need.SAFETY;
   private boolean open;
 
   /**
-   * @param lid opens the lid, seats the parts and closes it
+   * @param lid has the parts seated again
    */
-  AtFixture(PrintWriter err, boolean terminal, InstantSource clock, Runnable lid) {
+  AtFixture(PrintWriter err, boolean terminal, InstantSource clock, Lid lid) {
     this.err = err;
     this.terminal = terminal;
     this.clock = clock;
@@ -38,12 +38,7 @@ final class AtFixture implements Operator {
   @Override
   public boolean reseat(List<String> positions) {
     endLine();
-    err.println(
-        positions.isEmpty()
-            ? "Seated again: no ground was found in this seating."
-            : "Seated again to tell joints from contacts: " + some(positions) + ".");
-    lid.run();
-    return true;
+    return lid.again(positions);
   }
 
   static String some(List<String> positions) {

@@ -2,6 +2,7 @@ package org.jointwalk.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.security.SecureRandom;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -10,7 +11,9 @@ import org.jointwalk.diagnose.Diagnose;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.FixtureMapFile;
 import org.jointwalk.files.PadMapFile;
+import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
+import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Findings;
 import org.jointwalk.job.Grade;
@@ -18,6 +21,8 @@ import org.jointwalk.job.Job;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.Purpose;
 import org.jointwalk.job.Verdict;
+import org.jointwalk.link.LinkFixture;
+import org.jointwalk.link.Ticks;
 import org.jointwalk.pass.Outcome;
 import org.jointwalk.pass.Pass;
 import org.jointwalk.pass.PassException;
@@ -92,17 +97,14 @@ final class PassCommand implements Callable<Integer> {
       throws InputException, FileFaults, FixtureException, PassException, IOException {
     String version = Version.number();
     SetUp chosen = setUp();
-    Specimen specimen = port.specimen();
-    MapOptions.Maps read = maps.read(Optional.of(specimen.variant()));
+    Optional<Specimen> specimen = port.specimen();
+    MapOptions.Maps read = maps.read(specimen.map(Specimen::variant));
     Assembly assembly = new Assembly(read.map(), read.interposer(), chosen);
     try (Jobs jobs = log.jobs(main.surroundings())) {
       Job before = jobs.findOpen(job.id());
       requireModel(before, read.map().device());
       List<PassRecord> interrupted = resume ? interrupted(before, chosen) : List.of();
       Pass.requirePossible(assembly, before);
-      VirtualFixture fixture =
-          VirtualBench.clamped(
-              read.map(), read.fixtureMap(), specimen, before, chosen, interrupted);
       Request request =
           new Request(
               before.id(),
@@ -114,7 +116,14 @@ final class PassCommand implements Callable<Integer> {
               by.initials(),
               version,
               resume);
-      Outcome outcome = run(fixture, jobs, request);
+      Outcome outcome =
+          specimen.isPresent()
+              ? virtual(
+                  VirtualBench.clamped(
+                      read.map(), read.fixtureMap(), specimen.get(), before, chosen, interrupted),
+                  jobs,
+                  request)
+              : real(read.fixtureMap(), jobs, request);
       Job after = jobs.get(before.id());
       Verdict verdict = new Diagnose().verdict(read.map(), read.interposer(), after);
       jobs.add(after, new Event.Judged(verdict, version));
@@ -159,12 +168,33 @@ final class PassCommand implements Callable<Integer> {
         .orElse(List.of());
   }
 
-  private Outcome run(VirtualFixture fixture, Jobs jobs, Request request)
+  private Outcome virtual(VirtualFixture fixture, Jobs jobs, Request request)
+      throws FixtureException, PassException {
+    return run(fixture, VirtualBench.lid(fixture, spec.commandLine().getErr()), jobs, request);
+  }
+
+  private Outcome real(FixtureMap map, Jobs jobs, Request request)
+      throws FixtureException, PassException, InputException {
+    PrintWriter err = spec.commandLine().getErr();
+    Surroundings here = main.surroundings();
+    try (LinkFixture fixture =
+        LinkFixture.open(
+            port.real(),
+            request.assembly(),
+            map,
+            Ticks.ofThisComputer(),
+            new SecureRandom(),
+            port.settings())) {
+      Lid lid = new LidByHand(fixture, err, here.terminal(), here.enter());
+      return run(fixture, lid, jobs, request);
+    }
+  }
+
+  private Outcome run(Fixture fixture, Lid lid, Jobs jobs, Request request)
       throws FixtureException, PassException {
     PrintWriter err = spec.commandLine().getErr();
     AtFixture operator =
-        new AtFixture(
-            err, main.surroundings().terminal(), main.surroundings().clock(), fixture::reseat);
+        new AtFixture(err, main.surroundings().terminal(), main.surroundings().clock(), lid);
     Interruption interruption = Interruption.of(fixture);
     try {
       return new Pass(fixture, jobs.log(), operator, request).run();

@@ -4,8 +4,12 @@ import java.nio.file.Path;
 import java.util.Optional;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.SpecimenFile;
+import org.jointwalk.link.LinkSettings;
+import org.jointwalk.link.Port;
+import org.jointwalk.link.Ports;
 import org.jointwalk.stack.Specimen;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** The options that say where the fixture is. */
@@ -17,8 +21,12 @@ final class PortOptions {
       names = "--port",
       paramLabel = "PORT",
       defaultValue = VIRTUAL,
-      description = "Where the fixture is; today only ${DEFAULT-VALUE}, the one in this program.")
+      description =
+          "Where the fixture is: a serial port such as /dev/ttyACM0, tcp:HOST:NUMBER, or"
+              + " ${DEFAULT-VALUE}, the one in this program, which is meant without this option.")
   private String port = VIRTUAL;
+
+  @Mixin private BaudOption baud = new BaudOption();
 
   @Option(
       names = "--stack",
@@ -33,19 +41,22 @@ final class PortOptions {
   private @Nullable Long seed;
 
   /**
-   * The stack in the virtual fixture.
+   * The stack in the virtual fixture; empty when a real one is asked for.
    *
-   * @throws InputException when no virtual fixture is asked for, or no stack is named
+   * @throws InputException when the options do not go together
    * @throws FileFaults when the stack file has faults
    */
-  Specimen specimen() throws InputException, FileFaults {
+  Optional<Specimen> specimen() throws InputException, FileFaults {
     if (!port.equals(VIRTUAL)) {
-      throw new InputException(
-          "\""
-              + port
-              + "\" is no port of this version, which reaches the virtual fixture only: --port "
-              + VIRTUAL
-              + " --stack FILE.");
+      if (stack != null || seed != null) {
+        throw new InputException(
+            "--stack and --seed say what lies in the virtual fixture, not in the one at \""
+                + port
+                + "\". Leave them out, or give --port "
+                + VIRTUAL
+                + ".");
+      }
+      return Optional.empty();
     }
     if (stack == null) {
       throw new InputException(
@@ -54,6 +65,30 @@ final class PortOptions {
     }
     Specimen read = SpecimenFile.read(stack).value().specimen();
     long drawn = Optional.ofNullable(seed).orElse(read.seed());
-    return new Specimen(read.variant(), drawn, read.defects(), read.outcomes(), read.troubles());
+    return Optional.of(
+        new Specimen(read.variant(), drawn, read.defects(), read.outcomes(), read.troubles()));
+  }
+
+  /** How lines are opened. */
+  LinkSettings settings() throws InputException {
+    return baud.settings();
+  }
+
+  /** The port of a real fixture. */
+  Port real() throws InputException {
+    return named(port, settings());
+  }
+
+  /**
+   * The port that a text means.
+   *
+   * @throws InputException when it means none
+   */
+  static Port named(String text, LinkSettings settings) throws InputException {
+    try {
+      return Ports.named(text, settings);
+    } catch (IllegalArgumentException e) {
+      throw new InputException(String.valueOf(e.getMessage()));
+    }
   }
 }

@@ -58,6 +58,9 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
     if (problem instanceof JobLogException) {
       return Optional.of(ExitCode.JOB_LOG);
     }
+    if (problem instanceof FixtureException.LidOpened) {
+      return Optional.of(ExitCode.INTERRUPTED);
+    }
     if (problem instanceof FixtureException.Refused) {
       return Optional.of(ExitCode.SAFETY);
     }

@@ -1,5 +1,6 @@
 package org.jointwalk.cli;
 
+import java.io.PrintWriter;
 import java.util.List;
 import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.job.Job;
@@ -42,5 +43,17 @@ final class VirtualBench {
       fixture.reseat();
     }
     return fixture;
+  }
+
+  /** A lid that nobody has to open. */
+  static Lid lid(VirtualFixture fixture, PrintWriter err) {
+    return positions -> {
+      err.println(
+          positions.isEmpty()
+              ? "Seated again: no ground was found in this seating."
+              : "Seated again to tell joints from contacts: " + AtFixture.some(positions) + ".");
+      fixture.reseat();
+      return true;
+    };
   }
 }

@@ -210,7 +210,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
         }
       } catch (BreachException e) {
         hangUp();
-        throw Opened.broken(port.name(), e);
+        throw new FixtureException.Broken(Opened.broken(port.name(), e));
       }
     }
   }
@@ -285,9 +285,11 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       begun = Optional.of(one);
       requireSameSeating(((Answer.State) answer).lidCount());
       Optional<Account> account = one.finish(keep);
-      over = account.isPresent();
+      over = true;
       if (account.isPresent()) {
         judge(one, account.get());
+      } else {
+        hangUp();
       }
       return new Tried(one.kept(), "some of what the fixture sent did not arrive.");
     } catch (LinkException e) {
@@ -296,7 +298,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       return new Tried(begun.map(Running::kept).orElse(rest.first()), e.told());
     } catch (BreachException e) {
       hangUp();
-      throw Opened.broken(port.name(), e);
+      throw new FixtureException.Broken(Opened.broken(port.name(), e));
     } finally {
       // However it ends, the fixture is told; without a word it would stop a second later.
       if (!over && !begun.map(Running::abandon).orElse(true)) {

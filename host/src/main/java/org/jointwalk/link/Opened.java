@@ -30,11 +30,7 @@ record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities
   static Opened open(
       Port port, long replaces, RandomGenerator random, Ticks ticks, LinkSettings settings)
       throws LinkException, FixtureException {
-    ByteLink link = port.open();
-    long nonce = (random.nextLong() & 0xFFFF_0000L) | random.nextInt(1, 0x1_0000);
-    Session session =
-        new Session(
-            link, ticks, settings, Session.hello(nonce, replaces), random.nextInt(0, 0x1_0000));
+    Session session = session(port, replaces, random, ticks, settings);
     boolean welcomed = false;
     try {
       Session.Greeting greeting = session.greet();
@@ -45,7 +41,7 @@ record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities
       welcomed = true;
       return opened;
     } catch (BreachException e) {
-      throw broken(port.name(), e);
+      throw new FixtureException.Broken(broken(port.name(), e));
     } finally {
       if (!welcomed) {
         session.close();
@@ -53,17 +49,26 @@ record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities
     }
   }
 
-  /** What to say of a fixture that breaks the protocol (M96). */
-  static FixtureException.Broken broken(String port, BreachException breach) {
-    return new FixtureException.Broken(
-        "The fixture at "
-            + port
-            + " does not keep to the protocol: "
-            + Words.shown(String.valueOf(breach.getMessage()))
-            + ". Its firmware has to be repaired.");
+  /** A session on a port that is opened for it; HELLO is still to be said. */
+  static Session session(
+      Port port, long replaces, RandomGenerator random, Ticks ticks, LinkSettings settings)
+      throws LinkException {
+    long nonce = (random.nextLong() & 0xFFFF_0000L) | random.nextInt(1, 0x1_0000);
+    return new Session(
+        port.open(), ticks, settings, Session.hello(nonce, replaces), random.nextInt(0, 0x1_0000));
   }
 
-  private static Capabilities capabilities(Session session, Answer.Welcome welcome)
+  /** What to say of a fixture that breaks the protocol (M96). */
+  static String broken(String port, BreachException breach) {
+    return "The fixture at "
+        + port
+        + " does not keep to the protocol: "
+        + Words.shown(String.valueOf(breach.getMessage()))
+        + ". Its firmware has to be repaired.";
+  }
+
+  /** What a fixture says of itself, compared with the check it gave. */
+  static Capabilities capabilities(Session session, Answer.Welcome welcome)
       throws LinkException, BreachException {
     List<Item> items = new ArrayList<>();
     int total;

@@ -1,0 +1,32 @@
+package org.jointwalk.cli;
+
+import java.util.List;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+
+/** The command {@code fixture}: what its parts share. */
+@Command(footer = {"", "Example:", "  jointwalk fixture find"})
+final class FixtureCommand {
+
+  private final Main main;
+
+  private FixtureCommand(Main main) {
+    this.main = main;
+  }
+
+  /** The command with all its parts; one entry each. */
+  static CommandLine line(Main main, List<String> arguments) {
+    FixtureCommand fixture = new FixtureCommand(main);
+    return new Menu(new CommandLine(fixture), arguments)
+        .add(
+            "find",
+            "Asks every port which fixture is there, and says why others cannot be used.",
+            () -> new FixtureFind(fixture))
+        .line();
+  }
+
+  Console console(CommandSpec command) {
+    return main.console(command);
+  }
+}
