@@ -122,11 +122,11 @@ public final class Main implements Runnable {
             "job",
             "Opens jobs, keeps what was done and seen, and shows the record.",
             () -> JobCommand.line(this, arguments))
-        .addLine("fixture", "Finds fixtures.", () -> FixtureCommand.line(this, arguments))
         .addLine(
             "map",
             "Checks the files that describe a model and a fixture; to and from a spreadsheet.",
             () -> MapCommand.line(this, arguments))
+        .addLine("fixture", "Finds fixtures.", () -> FixtureCommand.line(this, arguments))
         .line();
   }
 
