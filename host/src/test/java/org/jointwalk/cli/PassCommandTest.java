@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.Logged;
+import org.jointwalk.link.Served;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -159,5 +160,51 @@ class PassCommandTest {
     assertThat(desk.run("verdict", "--job", "1")).isEqualTo(ExitCode.INPUT.number());
 
     assertThat(desk.err()).contains("no pass yet", "jointwalk pass --job J-0001");
+  }
+
+  private int passAt(String port) {
+    return desk.run(
+        "pass",
+        "--job",
+        "1",
+        "--set-up",
+        "upper-board",
+        "--pads",
+        MAPS + "saltmarsh-s2.pads.json",
+        "--fixture",
+        MAPS + "saltmarsh-photo-relay.fixture.json",
+        "--port",
+        port);
+  }
+
+  @Test
+  void portThatCannotBeOpenedIsTheFixturesFailure() {
+    split();
+
+    assertThat(passAt("/dev/no-such-tty")).isEqualTo(ExitCode.FIXTURE.number());
+
+    assertThat(desk.err()).contains("No port /dev/no-such-tty", "fixture find");
+  }
+
+  @Test
+  void busyFixtureIsTheFixturesFailure() throws Exception {
+    split();
+
+    try (Served served = Served.here().busy()) {
+      assertThat(passAt(served.port())).isEqualTo(ExitCode.FIXTURE.number());
+    }
+
+    assertThat(desk.err()).contains("Another program is measuring with the fixture");
+  }
+
+  @Test
+  void openLidIsAnInterruption() throws Exception {
+    split();
+
+    try (Served served = Served.here().opened()) {
+      assertThat(passAt(served.port())).isEqualTo(ExitCode.INTERRUPTED.number());
+    }
+
+    assertThat(desk.err()).contains("The lid is open. Close it", "--resume");
   }
 }

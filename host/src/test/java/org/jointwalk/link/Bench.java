@@ -20,7 +20,7 @@ import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
 
 /** A peer, a fixture that speaks to it, and what was kept. */
-final class Bench {
+public final class Bench {
 
   static final PadMap PADS = SaltmarshS2.map();
   static final FixtureMap WIRED = FixtureMaps.photoRelay(PADS);
@@ -32,10 +32,10 @@ final class Bench {
   private final SplittableRandom random = new SplittableRandom(1);
 
   final HandTicks ticks = new HandTicks();
-  final PeerFixture peer = new PeerFixture(WIRED, ticks);
+  public final PeerFixture peer = new PeerFixture(WIRED, ticks);
   final List<Batch> kept = new ArrayList<>();
 
-  LinkFixture open() throws FixtureException {
+  public LinkFixture open() throws FixtureException {
     return open(WIRED);
   }
 

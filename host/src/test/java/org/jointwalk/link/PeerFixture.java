@@ -34,7 +34,7 @@ import org.jointwalk.protocol.Taken;
  * A fixture in a few lines, which reads the index of each step as its voltage in units of 10 nV. It
  * keeps to the protocol but where it is told to fail.
  */
-final class PeerFixture implements MemoryLink.Peer, Port {
+public final class PeerFixture implements MemoryLink.Peer, Port {
 
   private static final int CHECK_EVERY = 64;
   private static final int FRAME = 24;
@@ -62,7 +62,7 @@ final class PeerFixture implements MemoryLink.Peer, Port {
   int window = 1024;
   int steps = 256;
   int version = 1;
-  int lid;
+  public int lid;
   long lidCount = 1;
   long boot = 77;
   int resetCause = 1;
@@ -126,7 +126,7 @@ final class PeerFixture implements MemoryLink.Peer, Port {
     return active.isPresent();
   }
 
-  void openLid() {
+  public void openLid() {
     lidCount++;
     lid = 1;
     declaration = Optional.empty();
@@ -134,7 +134,7 @@ final class PeerFixture implements MemoryLink.Peer, Port {
     say(0, new Notice.Event(1, lidCount, 0));
   }
 
-  void closeLid() {
+  public void closeLid() {
     lid = 0;
   }
 

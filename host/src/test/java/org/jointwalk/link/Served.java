@@ -42,6 +42,12 @@ public final class Served implements AutoCloseable {
     return this;
   }
 
+  /** Opens the lid. */
+  public Served opened() {
+    peer.lid = 1;
+    return this;
+  }
+
   private void serve() {
     try {
       while (!server.isClosed()) {
