@@ -27,7 +27,8 @@ public final class Finder {
 
   /** What is at a port; takes about two seconds where nothing answers. */
   public Found look(Port port) {
-    try (Session session = Opened.session(port, 0, random, ticks, settings)) {
+    Opened.Way way = new Opened.Way(port, random, ticks, settings, () -> false);
+    try (Session session = way.session(0)) {
       Session.Greeting greeting = session.greet();
       if (greeting.answer().orElse(null) instanceof Answer.Welcome welcome) {
         return new Found.Ready(
@@ -57,7 +58,7 @@ public final class Finder {
   private static Found.Why why(Session.Greeting greeting) {
     Optional<Answer> answer = greeting.answer();
     if (answer.isPresent() && answer.get() instanceof Answer.Refused refused) {
-      if (refused.code() == Refusal.BUSY.code()) {
+      if (Opened.isBusy(greeting)) {
         return Found.Why.BUSY;
       }
       return refused.code() == Refusal.VERSION.code() ? Found.Why.OTHER_VERSION : Found.Why.BROKEN;

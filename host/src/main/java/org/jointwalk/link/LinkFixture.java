@@ -7,7 +7,6 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.random.RandomGenerator;
 import org.jointwalk.fixture.Capabilities;
-import org.jointwalk.fixture.Channel;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
@@ -38,7 +37,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
   private final FixtureMap map;
   private final Wiring wiring;
   private final Ticks ticks;
-  private final RandomGenerator random;
+  private final Opened.Way way;
   private final LinkSettings settings;
   private final ScheduledExecutorService aside =
       Executors.newSingleThreadScheduledExecutor(
@@ -72,7 +71,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
     this.map = map;
     this.wiring = new Wiring(map);
     this.ticks = ticks;
-    this.random = random;
+    this.way = new Opened.Way(port, random, ticks, settings, stopping::get);
     this.settings = settings;
     this.opened = Optional.of(first);
     this.capabilities = first.capabilities();
@@ -102,9 +101,9 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       LinkSettings settings)
       throws FixtureException {
     try {
-      Opened first = Opened.open(port, 0, random, ticks, settings);
+      Opened first = Opened.open(new Opened.Way(port, random, ticks, settings, () -> false), 0);
       try {
-        requireMapped(first, map, port.name());
+        Mapped.require(first, map, port.name());
       } catch (FixtureException e) {
         first.session().close();
         throw e;
@@ -112,49 +111,6 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       return new LinkFixture(port, assembly, map, first, ticks, random, settings);
     } catch (LinkException e) {
       throw new FixtureException.Unreachable(e.told());
-    }
-  }
-
-  private static void requireMapped(Opened opened, FixtureMap map, String port)
-      throws FixtureException {
-    Capabilities says = opened.capabilities();
-    Capabilities expected = map.capabilities();
-    requireSame(port, map, "identity", says.identity(), expected.identity());
-    requireSame(port, map, "calibration", says.calibration(), expected.calibration());
-    requireSame(
-        port, map, "switching", says.switching().toString(), expected.switching().toString());
-    requireSame(port, map, "kelvin", says.kelvin().toString(), expected.kelvin().toString());
-    int needed = map.channels().stream().mapToInt(Channel::number).max().orElse(-1) + 1;
-    if (needed > opened.welcome().channels()) {
-      throw new FixtureException.Mismatch(
-          "The fixture at "
-              + port
-              + " has "
-              + opened.welcome().channels()
-              + " channels, the map "
-              + map.name()
-              + " wires "
-              + needed
-              + ". Give the map of this fixture, or plug its missing boards in.");
-    }
-  }
-
-  private static void requireSame(
-      String port, FixtureMap map, String what, String says, String expected)
-      throws FixtureException {
-    if (!says.equals(expected)) {
-      throw new FixtureException.Mismatch(
-          "The fixture at "
-              + port
-              + " says "
-              + what
-              + " \""
-              + Words.shown(says)
-              + "\", the map "
-              + map.name()
-              + " is for \""
-              + expected
-              + "\". Give the map of this fixture, or correct the map.");
     }
   }
 
@@ -372,7 +328,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
     while (true) {
       String trouble;
       try {
-        return welcome(Opened.open(port, lastNonce, random, ticks, settings), seated);
+        return welcome(Opened.open(way, lastNonce), seated);
       } catch (LinkException e) {
         trouble = e.told();
       } catch (FixtureException.Unreachable e) {
@@ -396,7 +352,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
   private Opened welcome(Opened now, boolean seated) throws FixtureException {
     boolean kept = false;
     try {
-      requireMapped(now, map, port.name());
+      Mapped.require(now, map, port.name());
       if (!now.capabilities().equals(capabilities)) {
         throw new FixtureException.Mismatch(
             "The fixture at "

@@ -21,6 +21,8 @@ import java.time.Duration;
  * @param reconnect how long a lost line is waited for: long enough to put a cable back
  * @param retry between two tries to open a lost line
  * @param stop how long a stop by the user may take before the fixture is left to stop by itself
+ * @param busy how long a run of another program is waited for: one that was killed has stopped by
+ *     itself after 1.2 s
  * @param restarts of a run in a row that bring no reading to be kept
  * @param ahead steps that may be taken before the first reading is kept; more than the 64 between
  *     two bus checks, since what no check has covered is not kept
@@ -40,6 +42,7 @@ public record LinkSettings(
     Duration reconnect,
     Duration retry,
     Duration stop,
+    Duration busy,
     int restarts,
     int ahead) {
 
@@ -60,6 +63,7 @@ public record LinkSettings(
           Duration.ofSeconds(20),
           Duration.ofMillis(250),
           Duration.ofMillis(800),
+          Duration.ofMillis(1500),
           5,
           512);
 
@@ -90,6 +94,7 @@ public record LinkSettings(
         within,
         retry,
         stop,
+        busy,
         restarts,
         ahead);
   }
@@ -111,6 +116,7 @@ public record LinkSettings(
         reconnect,
         retry,
         stop,
+        busy,
         restarts,
         ahead);
   }

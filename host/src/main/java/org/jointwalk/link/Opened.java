@@ -2,6 +2,7 @@ package org.jointwalk.link;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BooleanSupplier;
 import java.util.random.RandomGenerator;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.FixtureException;
@@ -9,6 +10,7 @@ import org.jointwalk.protocol.Answer;
 import org.jointwalk.protocol.BreachException;
 import org.jointwalk.protocol.CapabilityItems;
 import org.jointwalk.protocol.Item;
+import org.jointwalk.protocol.Refusal;
 import org.jointwalk.protocol.Request;
 
 /**
@@ -21,27 +23,53 @@ import org.jointwalk.protocol.Request;
 record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities) {
 
   /**
+   * How fixtures are reached.
+   *
+   * @param port where
+   * @param random that no other run of this program shares
+   * @param leaving whether the user wants no more answers
+   */
+  record Way(
+      Port port,
+      RandomGenerator random,
+      Ticks ticks,
+      LinkSettings settings,
+      BooleanSupplier leaving) {
+
+    /** A session on the port, which is opened for it; HELLO is still to be said. */
+    Session session(long replaces) throws LinkException {
+      long nonce = (random.nextLong() & 0xFFFF_0000L) | random.nextInt(1, 0x1_0000);
+      return new Session(
+          port.open(),
+          ticks,
+          settings,
+          Session.hello(nonce, replaces),
+          random.nextInt(0, 0x1_0000),
+          leaving);
+    }
+  }
+
+  /**
    * Opens a port and asks who is there.
    *
    * @param replaces nonce of this program's own session that was lost, 0 for none
    * @throws LinkException when the line fails
    * @throws FixtureException when what answers will not or cannot speak to this program
    */
-  static Opened open(
-      Port port, long replaces, RandomGenerator random, Ticks ticks, LinkSettings settings)
-      throws LinkException, FixtureException {
-    Session session = session(port, replaces, random, ticks, settings);
+  static Opened open(Way way, long replaces) throws LinkException, FixtureException {
+    Session session = way.session(replaces);
+    String port = way.port().name();
     boolean welcomed = false;
     try {
-      Session.Greeting greeting = session.greet();
+      Session.Greeting greeting = greet(session, way);
       if (!(greeting.answer().orElse(null) instanceof Answer.Welcome welcome)) {
-        throw new FixtureException.Unreachable(Words.greeting(port.name(), greeting, settings));
+        throw new FixtureException.Unreachable(Words.greeting(port, greeting, way.settings()));
       }
       Opened opened = new Opened(session, welcome, capabilities(session, welcome));
       welcomed = true;
       return opened;
     } catch (BreachException e) {
-      throw new FixtureException.Broken(broken(port.name(), e));
+      throw new FixtureException.Broken(broken(port, e));
     } finally {
       if (!welcomed) {
         session.close();
@@ -49,13 +77,22 @@ record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities
     }
   }
 
-  /** A session on a port that is opened for it; HELLO is still to be said. */
-  static Session session(
-      Port port, long replaces, RandomGenerator random, Ticks ticks, LinkSettings settings)
-      throws LinkException {
-    long nonce = (random.nextLong() & 0xFFFF_0000L) | random.nextInt(1, 0x1_0000);
-    return new Session(
-        port.open(), ticks, settings, Session.hello(nonce, replaces), random.nextInt(0, 0x1_0000));
+  private static Session.Greeting greet(Session session, Way way)
+      throws LinkException, BreachException {
+    Session.Greeting greeting = session.greet();
+    // A program that was killed a moment ago is busy until the fixture has missed it.
+    long until = way.ticks().nanos() + way.settings().busy().toNanos();
+    while (isBusy(greeting) && way.ticks().nanos() - until < 0 && !way.leaving().getAsBoolean()) {
+      way.ticks().pass(way.settings().retry());
+      greeting = session.greet();
+    }
+    return greeting;
+  }
+
+  /** Whether a run of another program is under way. */
+  static boolean isBusy(Session.Greeting greeting) {
+    return greeting.answer().orElse(null) instanceof Answer.Refused refused
+        && refused.code() == Refusal.BUSY.code();
   }
 
   /** What to say of a fixture that breaks the protocol (M96). */

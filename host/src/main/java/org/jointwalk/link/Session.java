@@ -4,6 +4,8 @@ import java.io.ByteArrayOutputStream;
 import java.time.Duration;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.function.BooleanSupplier;
 import org.jointwalk.protocol.Answer;
 import org.jointwalk.protocol.BreachException;
 import org.jointwalk.protocol.Frame;
@@ -32,6 +34,7 @@ final class Session implements AutoCloseable {
   private final Ticks ticks;
   private final LinkSettings settings;
   private final Request.Hello hello;
+  private final BooleanSupplier leaving;
   private final Parser parser = new Parser(Parser.End.HOST);
   private int number;
   private Optional<Asked> asked = Optional.empty();
@@ -55,6 +58,22 @@ final class Session implements AutoCloseable {
      * @throws LinkException when it shows that the line has lost what cannot be sent again
      */
     void heard(Frame frame) throws BreachException, LinkException;
+  }
+
+  /** A user who wants to leave does not wait for answers as long as others do. */
+  private final class Patience {
+
+    private OptionalLong since = OptionalLong.empty();
+
+    private void look() throws LinkException {
+      if (since.isEmpty() && leaving.getAsBoolean()) {
+        since = OptionalLong.of(ticks.nanos());
+      }
+      if (since.isPresent() && ticks.nanos() - since.getAsLong() > settings.stop().toNanos()) {
+        throw new LinkException(
+            link.name(), LinkException.Cause.SILENT, link.name() + " did not answer in time.");
+      }
+    }
   }
 
   /** A request on its way. */
@@ -89,13 +108,21 @@ final class Session implements AutoCloseable {
    * @param link open, and closed with this session
    * @param hello that opens the session
    * @param number of the first request
+   * @param leaving whether the user wants no more answers
    */
-  Session(ByteLink link, Ticks ticks, LinkSettings settings, Request.Hello hello, int number) {
+  Session(
+      ByteLink link,
+      Ticks ticks,
+      LinkSettings settings,
+      Request.Hello hello,
+      int number,
+      BooleanSupplier leaving) {
     this.link = link;
     this.ticks = ticks;
     this.settings = settings;
     this.hello = hello;
     this.number = number;
+    this.leaving = leaving;
   }
 
   /** A HELLO in the versions that this program speaks. */
@@ -112,8 +139,10 @@ final class Session implements AutoCloseable {
   Greeting greet() throws LinkException, BreachException {
     link.write(DELIMITER);
     send(new Asked(frame(hello), settings.hello(), settings.hellos()));
+    Patience patience = new Patience();
     while (answer.isEmpty() && asked.isPresent()) {
       turn(settings.turn(), Listener.NOBODY, false);
+      patience.look();
     }
     Optional<Answer> came = answer();
     open = came.filter(Answer.Welcome.class::isInstance).isPresent();
@@ -166,6 +195,13 @@ final class Session implements AutoCloseable {
    * @throws LinkException when the line fails or nothing answers in time
    */
   Answer ask(Request request, Listener listener) throws LinkException, BreachException {
+    Patience patience = new Patience();
+    // A run may end while a question is on its way; nothing else may be asked before its answer.
+    while (asked.isPresent()) {
+      turn(settings.turn(), listener);
+      patience.look();
+    }
+    answer = Optional.empty();
     begin(request);
     while (true) {
       Optional<Answer> came = answer();
@@ -173,6 +209,7 @@ final class Session implements AutoCloseable {
         return came.get();
       }
       turn(settings.turn(), listener);
+      patience.look();
     }
   }
 

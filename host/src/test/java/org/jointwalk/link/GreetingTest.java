@@ -88,6 +88,19 @@ class GreetingTest {
   }
 
   @Test
+  void programThatWasKilledAMomentAgoIsWaitedFor() throws Exception {
+    peer.busy = true;
+    long begun = bench.ticks.nanos();
+    peer.losesHost =
+        m -> {
+          peer.busy = bench.ticks.nanos() - begun < 1_200_000_000L;
+          return false;
+        };
+
+    bench.open().close();
+  }
+
+  @Test
   void missingPortIsNamed() {
     peer.vanish();
 

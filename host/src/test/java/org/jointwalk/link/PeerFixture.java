@@ -73,6 +73,8 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
   boolean wrongCheck;
   Predicate<Message> losesOwn = message -> false;
   Predicate<Message> losesHost = message -> false;
+  Predicate<Message> damagesOwn = message -> false;
+  Predicate<Message> doublesOwn = message -> false;
   int faultDetail;
 
   /** The run under way. */
@@ -517,7 +519,14 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
 
   private void send(Frame frame) {
     if (connected && !silent && !losesOwn.test(frame.message())) {
-      out.writeBytes(frame.encode());
+      byte[] wire = frame.encode();
+      if (damagesOwn.test(frame.message())) {
+        wire[wire.length / 2] ^= 0x10;
+      }
+      out.writeBytes(wire);
+      if (doublesOwn.test(frame.message())) {
+        out.writeBytes(wire);
+      }
     }
   }
 }

@@ -6,7 +6,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.util.SplittableRandom;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.jointwalk.fixture.FixtureException;
+import org.jointwalk.protocol.Request;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -34,6 +38,40 @@ class TcpLinkTest {
 
     assertThat(bench.indices()).hasSize(500).isSorted().doesNotHaveDuplicates();
     assertThat(bench.voltages()).isEqualTo(bench.indices());
+  }
+
+  @Test
+  void fixtureIsKeptCompanyWhileTheLogIsSlow() throws Exception {
+    Bench bench = new Bench();
+    PeerFixture peer = new PeerFixture(Bench.WIRED, Ticks.ofThisComputer());
+    CountDownLatch statuses = new CountDownLatch(7);
+    AtomicInteger runs = new AtomicInteger();
+    peer.losesHost =
+        m -> {
+          if (m instanceof Request.Status) {
+            statuses.countDown();
+          }
+          runs.addAndGet(m instanceof Request.Run ? 1 : 0);
+          return false;
+        };
+    try (Served served = Served.of(peer);
+        LinkFixture fixture = open(served.port())) {
+      fixture.clamping();
+      fixture.run(
+          Bench.scan(800),
+          batch -> {
+            bench.kept.add(batch);
+            try {
+              // Six of these take longer than a fixture bears silence.
+              assertThat(statuses.await(30, TimeUnit.SECONDS)).isTrue();
+            } catch (InterruptedException e) {
+              throw new IllegalStateException(e);
+            }
+          });
+    }
+
+    assertThat(bench.voltages()).hasSize(800).isEqualTo(bench.indices());
+    assertThat(runs).hasValue(1);
   }
 
   @Test
