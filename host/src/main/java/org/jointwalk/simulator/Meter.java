@@ -3,6 +3,8 @@ package org.jointwalk.simulator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.function.Supplier;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
@@ -55,18 +57,31 @@ final class Meter {
    * What the source sees.
    *
    * @param closed false when a switch or probe does not conduct
-   * @param pathOhms both switches
-   * @param contactOhms both probes
+   * @param high switch and probe of the high side
+   * @param low switch and probe of the low side
    * @param farads between the nets behind the contacts
    */
-  private record Loop(
-      boolean closed, int a, int b, double pathOhms, double contactOhms, double farads) {
+  private record Loop(boolean closed, int a, int b, Lead high, Lead low, double farads) {
 
-    static final Loop OPEN = new Loop(false, 0, 0, 0, 0, 0);
+    static final Loop OPEN = new Loop(false, 0, 0, Lead.NONE, Lead.NONE, 0);
+
+    double pathOhms() {
+      return high.switchOhms() + low.switchOhms();
+    }
+
+    double contactOhms() {
+      return high.probeOhms() + low.probeOhms();
+    }
 
     double series() {
-      return pathOhms + contactOhms;
+      return pathOhms() + contactOhms();
     }
+  }
+
+  /** The way from a bus to a probe's tip. */
+  private record Lead(double switchOhms, double probeOhms) {
+
+    static final Lead NONE = new Lead(0, 0);
   }
 
   /** Resistance between two probe tips near zero volt, in ohm; infinite when nothing joins them. */
@@ -88,7 +103,12 @@ final class Meter {
     return solver.isLive();
   }
 
+  /** Takes as many points as the step asks for, through the fixture's own sense wires. */
   Reading read(int index, Step step) {
+    return read(index, step, Manner.usual(step));
+  }
+
+  Reading read(int index, Step step, Manner manner) {
     Optional<Range> found = capabilities.range(step.kind());
     if (found.isEmpty()) {
       return new Reading.Refused(index, "this fixture has no range for " + step.kind());
@@ -98,13 +118,13 @@ final class Meter {
     Loop loop = step.kind() == Kind.ALL_OPEN ? Loop.OPEN : connect(step);
     Reading reading =
         switch (step.kind()) {
-          case LOW_LEVEL, NORMAL_LEVEL -> resistance(index, step, range, loop);
-          case ISOLATION -> isolation(index, step, range, loop);
-          case JUNCTION -> junction(index, step, range, loop);
-          case RESIDUAL -> residual(index, step, range, loop, 0);
-          case RESIDUAL_LOADED, DISCHARGE -> residual(index, step, range, loop, 1 / LOAD_OHMS);
-          case CHARGE -> charge(index, step, range, loop);
-          case ALL_OPEN -> allOpen(index, step, range);
+          case LOW_LEVEL, NORMAL_LEVEL -> resistance(index, step, range, loop, manner);
+          case ISOLATION -> isolation(index, step, range, loop, manner);
+          case JUNCTION -> junction(index, step, range, loop, manner);
+          case RESIDUAL -> residual(index, range, loop, 0, manner);
+          case RESIDUAL_LOADED, DISCHARGE -> residual(index, range, loop, 1 / LOAD_OHMS, manner);
+          case CHARGE -> charge(index, step, range, loop, manner);
+          case ALL_OPEN -> allOpen(index, step, range, manner);
         };
     solver.release();
     disconnect(step);
@@ -118,7 +138,7 @@ final class Meter {
     // The probes become part of the circuit: each is a resistor to its bus.
     join(step.high(), true);
     join(step.low(), false);
-    return new Loop(true, circuit.bus(true), circuit.bus(false), 0, 0, 0);
+    return new Loop(true, circuit.bus(true), circuit.bus(false), Lead.NONE, Lead.NONE, 0);
   }
 
   private void disconnect(Step step) {
@@ -131,11 +151,13 @@ final class Meter {
   private Loop pair(Step step) {
     Optional<Integer> a = circuit.node(step.a());
     Optional<Integer> b = circuit.node(step.b());
-    double contacts = instrument.probeOhms(step.a()) + instrument.probeOhms(step.b());
-    double path = instrument.switchOhms(step.a(), true) + instrument.switchOhms(step.b(), false);
-    return a.isEmpty() || b.isEmpty() || Double.isInfinite(contacts + path)
-        ? Loop.OPEN
-        : new Loop(true, a.get(), b.get(), path, contacts, circuit.farads(step.a(), step.b()));
+    Lead high = new Lead(instrument.switchOhms(step.a(), true), instrument.probeOhms(step.a()));
+    Lead low = new Lead(instrument.switchOhms(step.b(), false), instrument.probeOhms(step.b()));
+    if (a.isEmpty() || b.isEmpty()) {
+      return Loop.OPEN;
+    }
+    Loop loop = new Loop(true, a.get(), b.get(), high, low, circuit.farads(step.a(), step.b()));
+    return Double.isInfinite(loop.series()) ? Loop.OPEN : loop;
   }
 
   private void join(List<Contact> contacts, boolean high) {
@@ -181,19 +203,79 @@ final class Meter {
     return new Solver.Flow((plus.amps() + minus.amps()) / 2, (plus.volts() + minus.volts()) / 2);
   }
 
-  /** Voltage at the sense wires when this current flows. */
-  private double sensed(Loop loop, double volts, double amps) {
-    double ohms = 0;
-    if (capabilities.kelvin().readsPath()) {
-      ohms += loop.pathOhms();
+  /** Voltage that is read when this current flows. */
+  private double sensed(Loop loop, double volts, double amps, Manner manner) {
+    if (!loop.closed()) {
+      return volts;
     }
-    if (capabilities.kelvin().readsContact()) {
-      ohms += loop.contactOhms();
+    double read = tapped(loop, volts, manner);
+    double path = 0;
+    double contact = 0;
+    if (readsPath(manner.high())) {
+      path += loop.high().switchOhms();
     }
-    return volts + amps * ohms;
+    if (readsPath(manner.low())) {
+      path += loop.low().switchOhms();
+    }
+    if (readsContact(manner.high())) {
+      contact += loop.high().probeOhms();
+    }
+    if (readsContact(manner.low())) {
+      contact += loop.low().probeOhms();
+    }
+    return read + amps * (path + contact);
   }
 
-  private Reading resistance(int index, Step step, Range range, Loop loop) {
+  private boolean readsPath(Manner.Sense sense) {
+    return sense instanceof Manner.Sense.Force
+        || (sense instanceof Manner.Sense.Own && capabilities.kelvin().readsPath());
+  }
+
+  private boolean readsContact(Manner.Sense sense) {
+    return sense instanceof Manner.Sense.Force
+        || (sense instanceof Manner.Sense.Own && capabilities.kelvin().readsContact());
+  }
+
+  /**
+   * Voltage between the nodes that are sensed, where that between the forced ones is known: shared
+   * out as it is about the state of rest.
+   */
+  private double tapped(Loop loop, double volts, Manner manner) {
+    if (!manner.taps()) {
+      return volts;
+    }
+    OptionalInt high = sensed(manner.high(), loop.a());
+    OptionalInt low = sensed(manner.low(), loop.b());
+    double[] potentials = solver.potentials(loop.a(), loop.b());
+    double all = potentials[loop.a()] - potentials[loop.b()];
+    return high.isEmpty() || low.isEmpty() || all == 0
+        ? 0
+        : volts * (potentials[high.getAsInt()] - potentials[low.getAsInt()]) / all;
+  }
+
+  private OptionalInt sensed(Manner.Sense sense, int forced) {
+    if (!(sense instanceof Manner.Sense.At at)) {
+      return OptionalInt.of(forced);
+    }
+    boolean lands = Double.isFinite(instrument.probeOhms(at.contact()));
+    return circuit
+        .node(at.contact())
+        .filter(node -> lands)
+        .map(OptionalInt::of)
+        .orElse(OptionalInt.empty());
+  }
+
+  /** Points, one after the other, until there are enough. */
+  private static List<Reading.Point> points(
+      Manner manner, boolean over, Supplier<Reading.Point> next) {
+    List<Reading.Point> points = new ArrayList<>();
+    do {
+      points.add(next.get());
+    } while (!manner.enough().after(points, over));
+    return points;
+  }
+
+  private Reading resistance(int index, Step step, Range range, Loop loop, Manner manner) {
     double most = range.current().value();
     double wanted =
         step.currents().isEmpty() ? most : Math.min(most, step.currents().get(0).value());
@@ -211,31 +293,25 @@ final class Meter {
       amps = Math.min(wanted, amps + left * volts / source);
       volts *= 1 - left;
     }
-    double read = sensed(loop, volts, amps);
-    List<Reading.Point> points = new ArrayList<>();
-    for (int i = 0; i < step.samples(); i++) {
-      points.add(instrument.volts(range, read, amps));
-    }
-    return amps < LEAST_SHARE * wanted
-        ? new Reading.OverRange(index, points)
-        : new Reading.Measured(index, points);
+    double read = sensed(loop, volts, amps, manner);
+    double flowing = amps;
+    boolean over = amps < LEAST_SHARE * wanted;
+    List<Reading.Point> points = points(manner, over, () -> instrument.volts(range, read, flowing));
+    return over ? new Reading.OverRange(index, points) : new Reading.Measured(index, points);
   }
 
   /** A source of voltage is quick, and its reading waits until what charges has been charged. */
-  private Reading isolation(int index, Step step, Range range, Loop loop) {
+  private Reading isolation(int index, Step step, Range range, Loop loop, Manner manner) {
     double most = range.current().value();
     Solver.Flow flow = reversed(loop, most, compliance(step, range), 0);
     double volts = flow.volts() + flow.amps() * loop.series();
     double amps =
         flow.amps() + Math.min(instrument.idleSiemens(), WELDED_SIEMENS) * Math.abs(volts);
-    List<Reading.Point> points = new ArrayList<>();
-    for (int i = 0; i < step.samples(); i++) {
-      points.add(instrument.amps(range, volts, amps));
-    }
-    return new Reading.Measured(index, points);
+    return new Reading.Measured(
+        index, points(manner, false, () -> instrument.amps(range, volts, amps)));
   }
 
-  private Reading junction(int index, Step step, Range range, Loop loop) {
+  private Reading junction(int index, Step step, Range range, Loop loop, Manner manner) {
     List<Amps> currents = new ArrayList<>(step.currents());
     if (!currents.isEmpty()) {
       currents.add(currents.get(0));
@@ -255,50 +331,51 @@ final class Meter {
         }
       }
       over |= flow.amps() < 0.999 * amps.value();
-      points.add(instrument.volts(range, sensed(loop, flow.volts(), flow.amps()), flow.amps()));
+      points.add(
+          instrument.volts(range, sensed(loop, flow.volts(), flow.amps(), manner), flow.amps()));
     }
     return over ? new Reading.OverRange(index, points) : new Reading.Measured(index, points);
   }
 
-  private Reading residual(int index, Step step, Range range, Loop loop, double loadSiemens) {
-    double volts = 0;
-    if (loop.closed()) {
-      double ohms = solver.ohms(loop.a(), loop.b()) + loop.series();
-      volts = solver.volts(loop.a(), loop.b());
-      volts /= Double.isInfinite(ohms) ? 1 : 1 + ohms * loadSiemens;
-    }
-    List<Reading.Point> points = new ArrayList<>();
-    for (int i = 0; i < step.samples(); i++) {
-      points.add(new Reading.Point(instrument.volts(range, volts, 0).volts(), 0));
-    }
-    return new Reading.Measured(index, points);
+  private Reading residual(int index, Range range, Loop loop, double loadSiemens, Manner manner) {
+    double ohms = loop.closed() ? solver.ohms(loop.a(), loop.b()) + loop.series() : 0;
+    double volts = idle(loop) / (Double.isInfinite(ohms) ? 1 : 1 + ohms * loadSiemens);
+    return new Reading.Measured(
+        index,
+        points(
+            manner, false, () -> new Reading.Point(instrument.volts(range, volts, 0).volts(), 0)));
+  }
+
+  private double idle(Loop loop) {
+    return loop.closed() ? solver.volts(loop.a(), loop.b()) : 0;
+  }
+
+  /** Voltage across the terminals of a step before anything is sourced, without noise. */
+  double idleVolts(Step step) {
+    Loop loop = connect(step);
+    double volts = idle(loop);
+    solver.release();
+    disconnect(step);
+    return volts;
   }
 
   /** The mean current that brought the nets to the voltage in one reading's time. */
-  private Reading charge(int index, Step step, Range range, Loop loop) {
+  private Reading charge(int index, Step step, Range range, Loop loop, Manner manner) {
     double volts = compliance(step, range);
     double amps = loop.closed() ? loop.farads() * volts / range.seconds() : 0;
     double most = range.current().value();
-    if (amps > most) {
-      volts *= most / amps;
-      amps = most;
-    }
-    List<Reading.Point> points = new ArrayList<>();
-    for (int i = 0; i < step.samples(); i++) {
-      points.add(instrument.amps(range, volts, amps));
-    }
-    return new Reading.Measured(index, points);
+    double flowing = Math.min(amps, most);
+    double reached = amps > most ? volts * (most / amps) : volts;
+    return new Reading.Measured(
+        index, points(manner, false, () -> instrument.amps(range, reached, flowing)));
   }
 
-  private Reading allOpen(int index, Step step, Range range) {
+  private Reading allOpen(int index, Step step, Range range, Manner manner) {
     double open = compliance(step, range);
     double inside = range.compliance().value() / range.current().value();
     double idle = instrument.idleSiemens();
     double amps = open * idle / (inside * idle + 1);
-    List<Reading.Point> points = new ArrayList<>();
-    for (int i = 0; i < step.samples(); i++) {
-      points.add(instrument.volts(range, open - amps * inside, amps));
-    }
-    return new Reading.Measured(index, points);
+    return new Reading.Measured(
+        index, points(manner, false, () -> instrument.volts(range, open - amps * inside, amps)));
   }
 }

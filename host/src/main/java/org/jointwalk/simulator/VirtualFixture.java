@@ -253,19 +253,34 @@ public final class VirtualFixture implements Fixture {
 
   @Override
   public void run(Scan scan, Keep keep) throws FixtureException {
-    Clamped now =
-        clamped.orElseThrow(
-            () -> new FixtureException.Refused("nothing is clamped in the virtual fixture"));
+    if (clamped.isEmpty()) {
+      throw new FixtureException.Refused("nothing is clamped in the virtual fixture");
+    }
     new Gate(map, variant(), fixture).check(scan);
     stopping.set(false);
     running.set(true);
     try {
-      Draw run = now.seat.draw().at("run").at(++now.runs);
-      Instrument instrument = new NoisyInstrument(hardware, now.seat, run);
-      measure(scan, keep, new Meter(capabilities(), now.circuit, instrument));
+      measure(scan, keep, begin());
     } finally {
       running.set(false);
     }
+  }
+
+  /**
+   * Begins a run over what is clamped. Its readings depend on how many runs this seating has had
+   * and on the steps before, not on who asks for them.
+   *
+   * @throws IllegalStateException when nothing was clamped
+   */
+  Meter begin() {
+    Clamped now = clampedNow();
+    Draw run = now.seat.draw().at("run").at(++now.runs);
+    return new Meter(capabilities(), now.circuit, new NoisyInstrument(hardware, now.seat, run));
+  }
+
+  /** What lies between the buses with every channel open, in siemens. */
+  double idleSiemens() {
+    return hardware.idleSiemens();
   }
 
   private void measure(Scan scan, Keep keep, Meter meter) {
