@@ -1,6 +1,7 @@
 package org.jointwalk.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 import static org.jointwalk.trial.Readings.isolation;
 import static org.jointwalk.trial.Readings.junction;
@@ -414,6 +415,26 @@ class BridgesTest {
         .containsExactly("A2-B3");
   }
 
+  /** P4 beside the rail V of 1000 ohm to ground: the pair reads the rail's own load. */
+  @Test
+  void aNetThatAFailedPartShortsToGroundIsNotBridgedToTheRailBesideIt() {
+    Bench bench = Bench.of(map());
+    List<Measurement> list = new ArrayList<>(sound(1));
+    for (Measurement m : cleared(1)) {
+      boolean rail = m.step().a().equals(over("P4"));
+      list.add(rail ? isolation(1, over("P4"), over("V"), 1000.2) : m);
+    }
+    assertThat(bench.pairs(list, 1, Need.LOCALISE)).contains(pair("P4", "G1"));
+    list.add(ohms(1, over("P4"), over("V"), NONE));
+    list.add(isolation(1, over("P4"), over("G1"), 0.2));
+    list.add(ohms(1, over("P4"), over("G1"), 0.2));
+    Findings findings = bench.findings(list);
+    assertThat(findings.bridges()).isEmpty();
+    assertThat(findings.boards())
+        .extracting(b -> b.net().name(), BoardFinding::fault)
+        .containsExactly(tuple("S4", BoardFinding.Fault.SHORTED));
+  }
+
   @Test
   void notMoreThanTwentyFourPlacesAreReadInAll() {
     Bench bench = Bench.of(comb(12));
@@ -531,6 +552,21 @@ class BridgesTest {
     Findings findings = oracle.run();
     assertThat(findings.bridges()).extracting(b -> b.a() + b.b()).containsExactly("Q7Q8");
     assertThat(findings.boards()).isEmpty();
+  }
+
+  /** A dead short leaves so little voltage that noise is a quarter of it. */
+  @Test
+  void aHardJoinIsFoundThoughItsConductanceIsKnownBadly() {
+    Capabilities coarse =
+        Instruments.with(
+            Instruments.ideal(Switching.MATRIX),
+            Kind.ISOLATION,
+            Instruments.range(0.1, 5, 0, 0, 0.012, 0));
+    Bench bench = Bench.of(many(40), "interposer-on-lower", coarse);
+    Oracle oracle = new Oracle(bench, conducting(40), Set.of(pair("Q7", "Q8"), pair("Q20", "Q21")));
+    assertThat(oracle.run().bridges())
+        .extracting(b -> b.a() + b.b())
+        .containsExactlyInAnyOrder("Q7Q8", "Q20Q21");
   }
 
   /** Six cuts, of which the join shows in some; halves; and the joined cuts once more. */
