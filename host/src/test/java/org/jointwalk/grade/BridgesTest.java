@@ -554,21 +554,6 @@ class BridgesTest {
     assertThat(findings.boards()).isEmpty();
   }
 
-  /** A dead short leaves so little voltage that noise is a quarter of it. */
-  @Test
-  void aHardJoinIsFoundThoughItsConductanceIsKnownBadly() {
-    Capabilities coarse =
-        Instruments.with(
-            Instruments.ideal(Switching.MATRIX),
-            Kind.ISOLATION,
-            Instruments.range(0.1, 5, 0, 0, 0.012, 0));
-    Bench bench = Bench.of(many(40), "interposer-on-lower", coarse);
-    Oracle oracle = new Oracle(bench, conducting(40), Set.of(pair("Q7", "Q8"), pair("Q20", "Q21")));
-    assertThat(oracle.run().bridges())
-        .extracting(b -> b.a() + b.b())
-        .containsExactlyInAnyOrder("Q7Q8", "Q20Q21");
-  }
-
   /** Six cuts, of which the join shows in some; halves; and the joined cuts once more. */
   @Test
   void nothingIsReadTwiceOrInVain() {
