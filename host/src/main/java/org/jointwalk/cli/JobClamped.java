@@ -35,7 +35,7 @@ final class JobClamped implements Callable<Integer> {
   public Integer call() throws InputException {
     try (Jobs jobs = parent.jobs()) {
       Job job = jobs.findOpen(on.id());
-      jobs.add(job, new Event.Clamped(works, by.initials()));
+      jobs.addSeen(job, new Event.Clamped(works, by.initials()));
       parent.console(spec).line(job.id() + "  works when clamped: " + Sentences.of(works));
     }
     return ExitCode.GOOD.number();

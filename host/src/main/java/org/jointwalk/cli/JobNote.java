@@ -36,7 +36,7 @@ final class JobNote implements Callable<Integer> {
     }
     try (Jobs jobs = parent.jobs()) {
       Job job = jobs.find(on.id());
-      jobs.add(job, new Event.Noted(text, by.initials()));
+      jobs.addSeen(job, new Event.Noted(text, by.initials()));
       parent.console(spec).line(job.id() + "  noted: " + text);
     }
     return ExitCode.GOOD.number();

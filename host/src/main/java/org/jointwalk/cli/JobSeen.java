@@ -46,7 +46,7 @@ final class JobSeen implements Callable<Integer> {
     try (Jobs jobs = parent.jobs()) {
       Job job = jobs.findOpen(on.id());
       jobs.requirePads(job, List.of(seen.position()));
-      jobs.add(job, new Event.Looked(seen, by.initials()));
+      jobs.addSeen(job, new Event.Looked(seen, by.initials()));
       parent.console(spec).line(job.id() + "  seen: " + Sentences.of(seen));
     }
     return ExitCode.GOOD.number();

@@ -178,6 +178,23 @@ final class Jobs implements AutoCloseable {
     log.append(job.id(), job.lastSeq(), List.of(event));
   }
 
+  /** Adds what somebody saw or noted, whatever else is kept meanwhile, as while a pass runs. */
+  void addSeen(Job job, Event event) {
+    Job now = job;
+    while (true) {
+      try {
+        add(now, event);
+        return;
+      } catch (JobLogException.Overtaken e) {
+        Job later = get(job.id());
+        if (later.lastSeq() == now.lastSeq()) {
+          throw e;
+        }
+        now = later;
+      }
+    }
+  }
+
   @Override
   public void close() {
     log.close();

@@ -12,6 +12,8 @@ import org.jointwalk.job.Finding;
 import org.jointwalk.job.Grade;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Attachment;
+import org.jointwalk.stack.Component;
+import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Net;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.Role;
@@ -91,6 +93,7 @@ final class Unseen {
     notTested(pass, parts);
     many(pass, Grade.NOT_CONTACTED, "whose probe did not land", parts);
     many(pass, Grade.UNDECIDED, "too close to the limit to decide", parts);
+    probes(pass, parts);
     without(pass.findings().graded(Grade.UNRESOLVED), "connected, but", parts);
     List<Finding> blind =
         pass.findings().graded(Grade.GOOD).stream()
@@ -98,6 +101,34 @@ final class Unseen {
             .toList();
     without(blind, "good by their drop;", parts);
     return parts;
+  }
+
+  /** A probe that is bent or dirty for good reads like the path it should touch, every time. */
+  private void probes(GradedPass pass, List<String> parts) {
+    List<String> ids =
+        pass.findings().positions().stream()
+            .filter(Finding::confirmed)
+            .filter(f -> f.among().stream().anyMatch(this::isUnprovenProbe))
+            .map(Finding::position)
+            .toList();
+    if (!ids.isEmpty()) {
+      parts.add(
+          pads(ids.size())
+              + " ("
+              + Words.ids(ids)
+              + ") would read the same if the probe there were bent or dirty for good");
+    }
+  }
+
+  /** Whether no other pass that used a probe found a path through it. */
+  private boolean isUnprovenProbe(Component component) {
+    return component instanceof Component.Probe probe
+        && probe.contact() instanceof Contact.Pad pad
+        && standing.passes().stream()
+            .filter(pass -> pass.setUp().touches(pad.plate()).isPresent())
+            .flatMap(pass -> pass.findings().positions().stream())
+            .filter(f -> f.position().equals(pad.position()))
+            .noneMatch(f -> f.grade().isConnected());
   }
 
   private static void without(List<Finding> findings, String what, List<String> parts) {

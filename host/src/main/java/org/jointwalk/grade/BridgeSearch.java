@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.jointwalk.job.PairEstimate;
 import org.jointwalk.job.Question;
 import org.jointwalk.job.Question.Need;
 import org.jointwalk.stack.Assembly;
@@ -30,6 +31,9 @@ final class BridgeSearch {
 
   /** Up to this many suspects are read one by one, which takes one scan instead of many. */
   private static final int FEW_SUSPECTS = 8;
+
+  /** No load of a net to ground is less than this, in ohm (common practice, no source). */
+  private static final double LEAST_LOAD = 10;
 
   private final Assembly assembly;
   private final Ring ring;
@@ -121,21 +125,22 @@ final class BridgeSearch {
     return pairs;
   }
 
-  private Optional<Contact> ground(Net rail, int seating) {
+  private Optional<Contact> ground(Net net, int seating) {
     return knowledge.read(seating).stream()
         .filter(c -> assembly.isGround(c) && knowledge.conducts(c, seating))
-        .filter(c -> assembly.net(c).filter(n -> n.id().side() == rail.id().side()).isPresent())
+        .filter(c -> assembly.net(c).filter(n -> n.id().side() == net.id().side()).isPresent())
         .findFirst();
   }
 
   /**
-   * Places of a found join, and neighbours that a joined group leaves under suspicion when they are
-   * few; then half of a group whose join has not been found; then every joined group once more with
-   * the joined nets on one side, which clears the others or shows another join; and what is still
-   * suspected then, one by one.
+   * Places of a found join, its nets against ground, and neighbours that a joined group leaves
+   * under suspicion when they are few; then half of a group whose join has not been found; then
+   * every joined group once more with the joined nets on one side, which clears the others or shows
+   * another join; and what is still suspected then, one by one.
    */
   List<Question> localise(int seating) {
     List<Question> questions = places(seating);
+    questions.addAll(aroundGround(seating));
     List<Question> suspects = suspects(seating);
     if (suspects.size() <= FEW_SUSPECTS) {
       questions.addAll(suspects);
@@ -165,6 +170,34 @@ final class BridgeSearch {
       }
     }
     return questions;
+  }
+
+  /**
+   * Nets that more than metal joins, each against ground: of two nets one of which is shorted to
+   * ground the pair reads like the other's own load.
+   */
+  private List<Question> aroundGround(int seating) {
+    Map<Set<Object>, Question> questions = new LinkedHashMap<>();
+    for (PairEstimate pair : separation.joined().values()) {
+      if (separation.ohms(pair).value() < LEAST_LOAD) {
+        continue;
+      }
+      for (Contact end : List.of(pair.step().a(), pair.step().b())) {
+        Object node = knowledge.meets(end);
+        Optional<Net> net = assembly.net(end).filter(n -> n.role() != Role.GROUND);
+        Optional<Contact> left = standIn(end, seating);
+        Optional<Contact> ground = net.flatMap(n -> ground(n, seating));
+        if (left.isPresent() && ground.isPresent() && !node.equals(end)) {
+          Object other = knowledge.meets(ground.get());
+          if (!separation.asked(node, other)) {
+            questions.putIfAbsent(
+                Set.of(node, other),
+                new Question(Need.LOCALISE, List.of(left.get(), ground.get())));
+          }
+        }
+      }
+    }
+    return List.copyOf(questions.values());
   }
 
   /**

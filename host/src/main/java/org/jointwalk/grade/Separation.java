@@ -140,23 +140,29 @@ final class Separation {
 
   /** Whether known joins conduct as much as a group reading found, or half of it at least. */
   private static boolean isExplained(PairEstimate group) {
-    Estimate g = group.siemens();
-    return g.value() - SURE * g.u() <= 2 * group.expectedSiemens();
-  }
-
-  private boolean conducts(Estimate siemens) {
-    return siemens.value() > 0
-        && (siemens.value() - SURE * siemens.u() > thresholdSiemens() || isHard(siemens));
+    return surelySiemens(group.siemens()) <= 2 * group.expectedSiemens();
   }
 
   /**
-   * A dead short leaves hardly any voltage, so that its conductance is known badly; that its
-   * resistance is far below the threshold is not.
+   * What conducts at least. A dead short leaves hardly any voltage, so that its conductance is
+   * known badly; that its resistance is small is not.
    */
+  private static double surelySiemens(Estimate g) {
+    double byConductance = g.value() - SURE * g.u();
+    if (g.value() <= 0) {
+      return byConductance;
+    }
+    double ohms = 1 / g.value();
+    return Math.max(byConductance, 1 / (ohms + SURE * ohms * ohms * g.u()));
+  }
+
+  private boolean conducts(Estimate siemens) {
+    return siemens.value() - SURE * siemens.u() > thresholdSiemens() || isHard(siemens);
+  }
+
   private boolean isHard(Estimate siemens) {
-    double ohms = 1 / siemens.value();
     return siemens.value() > HARD * thresholdSiemens()
-        && ohms + SURE * ohms * ohms * siemens.u() < 1 / thresholdSiemens();
+        && surelySiemens(siemens) > thresholdSiemens();
   }
 
   /** What was read as a resistance tells it best; of two such the smaller is nearer the place. */

@@ -13,7 +13,8 @@ public interface JobLog extends AutoCloseable {
    * @param expectedSeq number of the last event the caller has seen, 0 for a new stream
    * @param events what happened, in order
    * @return number of the last event appended
-   * @throws JobLogException when somebody else appended meanwhile, or nothing can be written
+   * @throws JobLogException.Overtaken when somebody else appended meanwhile
+   * @throws JobLogException when nothing can be written
    */
   long append(String stream, long expectedSeq, List<Event> events);
 

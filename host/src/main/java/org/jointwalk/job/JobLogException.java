@@ -1,7 +1,7 @@
 package org.jointwalk.job;
 
 /** The log cannot be read or written. What it acknowledged before stays good. */
-public final class JobLogException extends RuntimeException {
+public class JobLogException extends RuntimeException {
 
   private static final long serialVersionUID = 1L;
 
@@ -18,5 +18,18 @@ public final class JobLogException extends RuntimeException {
    */
   public JobLogException(String what, Throwable cause) {
     super(what, cause);
+  }
+
+  /** Somebody else appended to the stream since it was read; nothing was written. */
+  public static final class Overtaken extends JobLogException {
+
+    private static final long serialVersionUID = 1L;
+
+    /**
+     * @param what happened, naming the log and what to do
+     */
+    public Overtaken(String what) {
+      super(what);
+    }
   }
 }

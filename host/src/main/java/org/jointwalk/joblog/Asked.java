@@ -25,8 +25,9 @@ final class Asked {
   }
 
   /** Says that a stream has grown, or shrunk, since it was looked at. */
-  static JobLogException conflict(String stream, String log, long expectedSeq, long last) {
-    return new JobLogException(
+  static JobLogException.Overtaken conflict(
+      String stream, String log, long expectedSeq, long last) {
+    return new JobLogException.Overtaken(
         "Somebody else wrote to "
             + stream
             + " in "

@@ -10,6 +10,8 @@ import org.jointwalk.fixture.Scan;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
+import org.jointwalk.job.JobLogException;
+import org.jointwalk.job.Logged;
 import org.jointwalk.job.Measurement;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.Seating;
@@ -148,8 +150,41 @@ final class Ledger {
   }
 
   private void write(Event event) {
-    seq = log.append(stream, seq, List.of(event));
-    commits++;
+    while (true) {
+      try {
+        seq = log.append(stream, seq, List.of(event));
+        commits++;
+        return;
+      } catch (JobLogException.Overtaken e) {
+        seq = pastObservations(e);
+      }
+    }
+  }
+
+  /**
+   * The end of the log, when all that others added is what somebody saw or noted while the pass
+   * runs. Anything else means that the parts have changed, or that a second pass is under way.
+   */
+  private long pastObservations(JobLogException.Overtaken overtaken) {
+    long end = seq;
+    for (Logged logged : log.read(stream)) {
+      if (logged.seq() > seq) {
+        if (!isObservation(logged.event())) {
+          throw overtaken;
+        }
+        end = logged.seq();
+      }
+    }
+    if (end == seq) {
+      throw overtaken;
+    }
+    return end;
+  }
+
+  private static boolean isObservation(Event event) {
+    return event instanceof Event.Looked
+        || event instanceof Event.Clamped
+        || event instanceof Event.Noted;
   }
 
   private void keep(int scan, Batch batch) {

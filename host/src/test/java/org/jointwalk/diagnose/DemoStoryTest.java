@@ -12,6 +12,8 @@ import org.jointwalk.job.Verdict.Group;
 import org.jointwalk.job.Verdict.Sureness;
 import org.jointwalk.job.WorksClamped;
 import org.jointwalk.stack.Component;
+import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Side;
 import org.junit.jupiter.api.Test;
 
@@ -97,6 +99,30 @@ class DemoStoryTest {
     assertThat(verdict.next().what())
         .startsWith("Rebuild the pad at N15 on the main board (lower), then re-ball the");
     assertThat(verdict.next().minutes()).isEqualTo(73);
+  }
+
+  @Test
+  void probeThatMayBeBentForGoodIsNamedUnlessAnotherPassProvedIt() {
+    String words = "1 pad (N11) would read the same if the probe there were bent or dirty for good";
+
+    assertThat(openByJointOrProbe(story.split(Side.UPPER)).notSeen())
+        .anyMatch(s -> s.contains(words));
+    Story proven =
+        Story.of(Ring.map(), "radio")
+            .split(Side.UPPER)
+            .lift()
+            .good("lower-board")
+            .reball(Side.LOWER);
+    assertThat(openByJointOrProbe(proven).notSeen()).noneMatch(s -> s.contains(words));
+  }
+
+  private static Verdict openByJointOrProbe(Story story) {
+    Component probe = new Component.Probe(new Contact.Pad(Plate.OVER, "N11"));
+    return story
+        .pass("interposer-on-lower")
+        .openAmong("N11", new Component.Joint(Side.LOWER, "N11"), probe)
+        .end()
+        .verdict();
   }
 
   @Test

@@ -1,6 +1,7 @@
 package org.jointwalk.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 import static org.jointwalk.trial.Readings.isolation;
 import static org.jointwalk.trial.Readings.junction;
@@ -414,6 +415,26 @@ class BridgesTest {
         .containsExactly("A2-B3");
   }
 
+  /** P4 beside the rail V of 1000 ohm to ground: the pair reads the rail's own load. */
+  @Test
+  void aNetThatAFailedPartShortsToGroundIsNotBridgedToTheRailBesideIt() {
+    Bench bench = Bench.of(map());
+    List<Measurement> list = new ArrayList<>(sound(1));
+    for (Measurement m : cleared(1)) {
+      boolean rail = m.step().a().equals(over("P4"));
+      list.add(rail ? isolation(1, over("P4"), over("V"), 1000.2) : m);
+    }
+    assertThat(bench.pairs(list, 1, Need.LOCALISE)).contains(pair("P4", "G1"));
+    list.add(ohms(1, over("P4"), over("V"), NONE));
+    list.add(isolation(1, over("P4"), over("G1"), 0.2));
+    list.add(ohms(1, over("P4"), over("G1"), 0.2));
+    Findings findings = bench.findings(list);
+    assertThat(findings.bridges()).isEmpty();
+    assertThat(findings.boards())
+        .extracting(b -> b.net().name(), BoardFinding::fault)
+        .containsExactly(tuple("S4", BoardFinding.Fault.SHORTED));
+  }
+
   @Test
   void notMoreThanTwentyFourPlacesAreReadInAll() {
     Bench bench = Bench.of(comb(12));
@@ -451,8 +472,8 @@ class BridgesTest {
     list.add(isolation(1, over("G1"), over("B"), NONE));
     assertThat(bench.pairs(list, 1, Need.LOCALISE))
         .containsExactlyInAnyOrder(pair("E1", "S"), pair("S", "E2"));
-    list.add(isolation(1, over("E1"), over("S"), 4.9));
-    list.add(isolation(1, over("S"), over("E2"), NONE));
+    list.add(ohms(1, over("E1"), over("S"), 4.9));
+    list.add(ohms(1, over("S"), over("E2"), NONE));
     assertThat(bench.grading().open(bench.solve().estimates(list), 1, Set.of())).isEmpty();
     assertThat(bench.findings(list).bridges())
         .extracting(b -> b.a() + b.b())
@@ -514,7 +535,10 @@ class BridgesTest {
                 step -> {
                   readings++;
                   double ohms = joins(step.high(), step.low()) ? 3 : NONE;
-                  list.add(isolation(1, step.high(), step.low(), ohms));
+                  list.add(
+                      step.kind() == Kind.ISOLATION
+                          ? isolation(1, step.high(), step.low(), ohms)
+                          : ohms(1, step.a(), step.b(), ohms));
                 });
       }
       throw new AssertionError("the search does not end");

@@ -120,7 +120,8 @@ class PathRuleTest {
     Assembly tied = map().tie(Tie.Where.BOTTOM, "V2", "V3").in("interposer-on-lower");
     Finding open = grade(tied, "V2", calm("V1", none(1, "V2", "V1"), value(1, "V1", 0.1, 0.01)));
     assertThat(open.grade()).isEqualTo(Grade.OPEN);
-    assertThat(open.among()).containsExactly(new Component.Via("V2"));
+    assertThat(open.among())
+        .containsExactly(new Component.Via("V2"), new Component.Probe(over("V2")));
     Finding high = grade(tied, "V2", calm("V1", value(1, "V2", 4, 0.01)));
     assertThat(high.grade()).isEqualTo(Grade.HIGH);
     assertThat(high.among()).containsExactly(new Component.Via("V2"));

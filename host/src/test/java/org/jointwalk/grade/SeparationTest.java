@@ -136,6 +136,17 @@ class SeparationTest {
     assertThat(separation(group("AB", "CD", 1.49e-4, 1e-5, 0)).groups().get(0).joins()).isFalse();
   }
 
+  /** 0.13 ohm known to 22 %: five times that is more than all of the conductance. */
+  @Test
+  void aHardJoinOfGroupsIsNotExplainedByJoinsOfNothing() {
+    Separation separation =
+        separation(group("AB", "CD", 7.76, 1.7, 0), group("EF", "GH", 5, 0.8, 0));
+    assertThat(separation.groups()).allMatch(Separation.Groups::joins);
+    assertThat(separation.unexplained())
+        .extracting(SeparationTest::sides)
+        .containsExactly("AB|CD", "EF|GH");
+  }
+
   @Test
   void aGroupIsExplainedByHalfOfWhatItConducts() {
     assertThat(separation(group("AB", "CD", 0.02, 0, 0.0101)).unexplained()).isEmpty();

@@ -32,6 +32,11 @@ class HonestyTest {
     return list.get(random.nextInt(list.size()));
   }
 
+  /** Whether a via of the bare interposer was told apart from the plating beside it. */
+  private static boolean isReadPastPlating(Finding finding) {
+    return finding.ohms().isPresent() && finding.reason().contains("past the plating alone");
+  }
+
   private static Capabilities fixture(RandomGenerator random) {
     Switching switching = one(List.of(Switching.MULTIPLEXER, Switching.MATRIX), random);
     return random.nextBoolean()
@@ -63,8 +68,9 @@ class HonestyTest {
           for (Finding finding : findings.positions()) {
             String id = finding.position();
             boolean seen =
-                rig.assembly().inBranches(id).containsAll(rig.assembly().present(id))
-                    && !rig.assembly().inBranches(id).isEmpty();
+                isReadPastPlating(finding)
+                    || (rig.assembly().inBranches(id).containsAll(rig.assembly().present(id))
+                        && !rig.assembly().inBranches(id).isEmpty());
             if (cut.contains(id) || !seen) {
               assertThat(finding.grade().isConnected()).as("%s", finding).isFalse();
               assertThat(finding.grade()).as("%s", finding).isNotEqualTo(Grade.OPEN);
@@ -139,7 +145,9 @@ class HonestyTest {
           Findings findings = rig.run().findings();
           assertThat(findings.positions()).noneMatch(Finding::confirmed);
           assertThat(findings.graded(Grade.OPEN))
-              .allMatch(f -> f.reason().contains("no path here: joint or contact"))
+              .allMatch(
+                  f ->
+                      f.reason().contains("no path here: joint or contact") || isReadPastPlating(f))
               .allMatch(f -> f.seatings() == 1);
         });
   }

@@ -13,7 +13,10 @@ import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Findings;
 import org.jointwalk.job.Job;
+import org.jointwalk.job.JobLogException;
 import org.jointwalk.job.Logged;
+import org.jointwalk.job.Seen;
+import org.jointwalk.job.WorksClamped;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.saltmarsh.Ring;
 import org.jointwalk.stack.Component;
@@ -170,6 +173,45 @@ class ResumeTest {
     Rig noted = interrupted();
     noted.append(new Event.Noted("smells of the sea", "ab"));
     assertThat(noted.resume().pass()).isEqualTo(1);
+  }
+
+  /** What is seen at the microscope meanwhile takes entries of the same job. */
+  @Test
+  void observationsMadeDuringAPassStandBetweenItsBatchesAndStopNothing() throws Exception {
+    Findings findings = rig(Switching.MULTIPLEXER, damage()).run().findings();
+    Rig rig = rig(Switching.MULTIPLEXER, damage());
+    rig.whenRead(
+        () -> {
+          rig.append(new Event.Noted("smells of the sea", "ab"));
+          rig.append(new Event.Clamped(WorksClamped.SOMETIMES, "ab"));
+          rig.append(new Event.Looked(new Seen(Side.LOWER, "N001", Seen.Look.DRY), "ab"));
+        });
+    assertThat(rig.run().findings()).isEqualTo(findings);
+    long batches = events(rig).stream().filter(Event.BatchKept.class::isInstance).count();
+    assertThat(events(rig).stream().filter(Event.Noted.class::isInstance)).hasSize((int) batches);
+    assertThat(Job.fold(Rig.JOB, rig.log().read(Rig.JOB)).passes()).hasSize(1);
+  }
+
+  @Test
+  void workOnThePartsOrAnotherPassMeanwhileStopsAPassAndLosesNothing() {
+    for (Event meanwhile :
+        List.of(
+            new Event.Done(new Action.Reball(Side.LOWER, List.of("N001")), "ab"),
+            new Event.Closed("ab"))) {
+      Rig rig = rig(Switching.MULTIPLEXER, damage());
+      int[] batches = {0};
+      rig.whenRead(
+          () -> {
+            if (++batches[0] == 3) {
+              rig.append(meanwhile);
+            }
+          });
+      assertThatThrownBy(rig::run)
+          .isInstanceOf(JobLogException.Overtaken.class)
+          .hasMessageContaining("let only one program work on a job");
+      assertThat(events(rig).stream().filter(Event.BatchKept.class::isInstance)).hasSize(3);
+      assertThat(events(rig)).endsWith(meanwhile);
+    }
   }
 
   @Test
