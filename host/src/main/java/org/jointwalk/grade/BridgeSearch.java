@@ -67,19 +67,36 @@ final class BridgeSearch {
     if (assembly.home(a).equals(assembly.home(b))) {
       return;
     }
-    Object nodeA = knowledge.meets(a);
-    Object nodeB = knowledge.meets(b);
-    if (separation.asked(nodeA, nodeB)
-        || separation.parted(nodeA, nodeB)
-        || mine.contains(Set.of(nodeA, nodeB))) {
-      return;
+    ends(a, seating)
+        .forEach(
+            (nodeA, left) ->
+                ends(b, seating)
+                    .forEach(
+                        (nodeB, right) -> {
+                          if (!separation.asked(nodeA, nodeB)
+                              && !separation.parted(nodeA, nodeB)
+                              && mine.add(Set.of(nodeA, nodeB))) {
+                            questions.add(new Question(Need.ISOLATION, List.of(left, right)));
+                          }
+                        }));
+  }
+
+  /**
+   * What solder at a contact can join, each with a contact that reaches it in a seating: its net,
+   * and where its own path is open, so that nobody knows on which side of the gap solder would lie,
+   * the open pad as well.
+   */
+  private Map<Object, Contact> ends(Contact contact, int seating) {
+    Map<Object, Contact> ends = new LinkedHashMap<>();
+    if (isUsable(contact, seating)) {
+      ends.put(knowledge.meets(contact), contact);
     }
-    Optional<Contact> left = standIn(a, seating);
-    Optional<Contact> right = standIn(b, seating);
-    if (left.isPresent() && right.isPresent()) {
-      mine.add(Set.of(nodeA, nodeB));
-      questions.add(new Question(Need.ISOLATION, List.of(left.get(), right.get())));
+    if (knowledge.released(contact, seating)) {
+      knowledge.conducting(assembly.home(contact), seating).stream()
+          .findFirst()
+          .ifPresent(other -> ends.putIfAbsent(assembly.home(contact), other));
     }
+    return ends;
   }
 
   /**
@@ -98,8 +115,7 @@ final class BridgeSearch {
 
   /**
    * Whether a contact itself can be read against another net in a seating. One that never showed a
-   * path may be tried where it was read and the plate sat well; one that cannot be read by itself
-   * may always be tried.
+   * path, or that cannot be read by itself, may be tried where the plate sat well.
    */
   private boolean isUsable(Contact contact, int seating) {
     if (!knowledge.released(contact, seating)) {
@@ -109,8 +125,8 @@ final class BridgeSearch {
       return true;
     }
     boolean own = knowledge.meets(contact).equals(contact);
-    boolean tried = knowledge.path(contact, seating).isPresent() && !knowledge.poor(seating);
-    return own && (tried || ring.way(contact).isEmpty());
+    boolean tried = knowledge.path(contact, seating).isPresent() || ring.way(contact).isEmpty();
+    return own && tried && !knowledge.poor(seating);
   }
 
   private Map<Contact, Contact> railsAgainstGround(int seating) {
@@ -218,20 +234,20 @@ final class BridgeSearch {
     }
     Set<Set<Object>> mine = new LinkedHashSet<>();
     for (Ring.Neighbours pair : ring.neighbours()) {
-      Object a = knowledge.meets(pair.a());
-      Object b = knowledge.meets(pair.b());
-      if (a.equals(b) || mine.contains(Set.of(a, b))) {
-        continue;
-      }
-      if (separation.parted(a, b) && isSuspected(a, b)) {
-        // Of many neighbours of two nets the first may be metal that nothing proves.
-        Optional<Contact> left = standIn(pair.a(), seating);
-        Optional<Contact> right = standIn(pair.b(), seating);
-        if (left.isPresent() && right.isPresent()) {
-          mine.add(Set.of(a, b));
-          questions.add(new Question(Need.LOCALISE, List.of(left.get(), right.get())));
-        }
-      }
+      // Of many neighbours of two nets the first may be metal that nothing proves.
+      ends(pair.a(), seating)
+          .forEach(
+              (a, left) ->
+                  ends(pair.b(), seating)
+                      .forEach(
+                          (b, right) -> {
+                            if (!a.equals(b)
+                                && separation.parted(a, b)
+                                && isSuspected(a, b)
+                                && mine.add(Set.of(a, b))) {
+                              questions.add(new Question(Need.LOCALISE, List.of(left, right)));
+                            }
+                          }));
     }
     return questions;
   }

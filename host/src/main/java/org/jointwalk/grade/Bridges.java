@@ -82,13 +82,20 @@ final class Bridges {
 
   private List<Ring.Neighbours> places(Set<Object> nodes) {
     List<Ring.Neighbours> places = new ArrayList<>();
+    // Solder may lie behind a gap, at a pad that is not reached there.
+    List<Ring.Neighbours> behind = new ArrayList<>();
     for (Ring.Neighbours pair : ring.neighbours()) {
       Object a = knowledge.meets(pair.a());
       Object b = knowledge.meets(pair.b());
       if (!a.equals(b) && nodes.contains(a) && nodes.contains(b)) {
         places.add(pair);
+      } else if (nodes.contains(assembly.home(pair.a()))
+          && nodes.contains(assembly.home(pair.b()))
+          && !assembly.home(pair.a()).equals(assembly.home(pair.b()))) {
+        behind.add(pair);
       }
     }
+    places.addAll(behind);
     return places;
   }
 

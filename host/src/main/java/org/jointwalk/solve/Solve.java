@@ -36,6 +36,9 @@ public final class Solve {
   /** What an isolation step drives with a board in the fixture, in volt. */
   private static final double SMALL_VOLTS = 0.05;
 
+  /** No load of a net conducts more, in siemens (common practice, no source). */
+  private static final double MOST_LOAD = 0.1;
+
   /** A current this many times the noise is told from none. */
   private static final double OVER_NOISE = 10;
 
@@ -198,9 +201,12 @@ public final class Solve {
   /** Every reading across nets, with what is there without a join of the two. */
   private List<PairEstimate> pairs(List<Measurement> measurements, List<PathEstimate> paths) {
     Map<Integer, Set<Contact>> conducting = new LinkedHashMap<>();
+    Map<Integer, Set<Contact>> unproven = new LinkedHashMap<>();
     for (PathEstimate path : paths) {
       if (path.evidence() == Evidence.CONDUCTS) {
         conducting.computeIfAbsent(path.seating(), k -> new LinkedHashSet<>()).add(path.contact());
+      } else if (path.evidence() == Evidence.NO_PROVEN_PARTNER) {
+        unproven.computeIfAbsent(path.seating(), k -> new LinkedHashSet<>()).add(path.contact());
       }
     }
     List<Across> list = new ArrayList<>();
@@ -208,7 +214,13 @@ public final class Solve {
     for (Measurement m : measurements) {
       if (drivesAcross(m.step())) {
         siemens(m.step(), m.reading())
-            .map(g -> across(m, g, conducting.getOrDefault(m.seating(), Set.of())))
+            .map(
+                g ->
+                    across(
+                        m,
+                        g,
+                        conducting.getOrDefault(m.seating(), Set.of()),
+                        unproven.getOrDefault(m.seating(), Set.of())))
             .ifPresent(list::add);
       }
     }
@@ -223,11 +235,20 @@ public final class Solve {
         .toList();
   }
 
-  private static double known(Across across, Joins joins, Expected all) {
+  private double known(Across across, Joins joins, Expected all) {
     if (across.isPair()) {
-      return joins.withoutJoin(across.a(), across.b(), all);
+      double known = joins.withoutJoin(across.a(), across.b(), all);
+      return across.mayReach() ? Math.max(known, behind(across.step(), joins, all)) : known;
     }
     return across.step().isPair() ? 0 : joins.known(across.high(), across.low(), all);
+  }
+
+  /** What is there between the nets of two contacts, as far as it is a load. */
+  private double behind(Step step, Joins joins, Expected all) {
+    Node a = assembly.home(step.a());
+    Node b = assembly.home(step.b());
+    double behind = a.equals(b) ? 0 : joins.withoutJoin(a, b, all);
+    return behind < MOST_LOAD ? behind : 0;
   }
 
   /**
@@ -235,8 +256,10 @@ public final class Solve {
    *
    * @param high the nets that the contacts of the high side were seen to reach, or their own lands
    * @param low the same for the low side
+   * @param mayReach whether nothing but the want of a proven partner keeps a contact from its net
    */
-  private record Across(int seating, Step step, Estimate siemens, List<Node> high, List<Node> low) {
+  private record Across(
+      int seating, Step step, Estimate siemens, List<Node> high, List<Node> low, boolean mayReach) {
 
     Node a() {
       return high.get(0);
@@ -251,13 +274,16 @@ public final class Solve {
     }
   }
 
-  private Across across(Measurement m, Estimate siemens, Set<Contact> conducting) {
+  private Across across(
+      Measurement m, Estimate siemens, Set<Contact> conducting, Set<Contact> unproven) {
     return new Across(
         m.seating(),
         m.step(),
         siemens,
         m.step().high().stream().map(c -> reached(c, conducting)).toList(),
-        m.step().low().stream().map(c -> reached(c, conducting)).toList());
+        m.step().low().stream().map(c -> reached(c, conducting)).toList(),
+        m.step().high().stream().anyMatch(unproven::contains)
+            || m.step().low().stream().anyMatch(unproven::contains));
   }
 
   private Node reached(Contact contact, Set<Contact> conducting) {

@@ -415,6 +415,38 @@ class BridgesTest {
         .containsExactly("A2-B3");
   }
 
+  /** Nobody knows on which side of the gap solder would lie. */
+  @Test
+  void besideAnOpenPadItsNetIsReadTooThroughAnotherPad() {
+    SmallMap map =
+        new SmallMap()
+            .net("GND", Role.GROUND)
+            .net("S", Role.SIGNAL)
+            .net("T", Role.SIGNAL)
+            .pad("G1", "GND")
+            .pad("S1", "S")
+            .pad("T1", "T")
+            .pad("G2", "GND")
+            .pad("T2", "T")
+            .pad("T3", "T");
+    Bench bench = Bench.of(map);
+    List<Measurement> list = new ArrayList<>();
+    list.add(ohms(1, over("G1"), over("G2"), 0.1));
+    list.add(residual(1, Kind.RESIDUAL, over("S1"), over("G1"), 0));
+    list.add(junction(1, over("G1"), over("S1"), 0));
+    list.add(ohms(1, over("T1"), over("T2"), NONE));
+    list.add(ohms(1, over("T1"), over("T3"), NONE));
+    list.add(ohms(1, over("T2"), over("T3"), 0.1));
+    assertThat(bench.pairs(list, 1, Need.ISOLATION)).contains(pair("S1", "T1"), pair("S1", "T2"));
+    list.add(isolation(1, over("G1"), over("S1"), NONE));
+    list.add(isolation(1, over("G1"), over("T2"), NONE));
+    list.add(isolation(1, over("S1"), over("T1"), NONE));
+    list.add(isolation(1, over("S1"), over("T2"), 0.2));
+    assertThat(bench.findings(list).bridges())
+        .extracting(b -> b.a() + b.b())
+        .containsExactly("S1T1");
+  }
+
   /** P4 beside the rail V of 1000 ohm to ground: the pair reads the rail's own load. */
   @Test
   void aNetThatAFailedPartShortsToGroundIsNotBridgedToTheRailBesideIt() {

@@ -256,6 +256,8 @@ final class Faults implements Experiment {
             JoinJudge.MISSED_FAINT,
             PathJudge.HIDDEN_BY_PARTS,
             PathJudge.PASSING_OPENS,
+            PathJudge.CARRIED_OPENS,
+            PathJudge.SHOWN_OPENS,
             PathJudge.BARE_NET_OPENS,
             PathJudge.UNCONFIRMED_OPENS,
             PathJudge.FALSE_HIGHS,

@@ -23,6 +23,9 @@ final class PathJudge {
 
   static final String MISSED_OPENS = "missed opens";
   static final String MISSED_FAINT_OPENS = "missed faint opens";
+  static final String CARRIED_OPENS =
+      "opens whose current a bridge to another pad of the net carries";
+  static final String SHOWN_OPENS = "opens that show only because a bridge is there too";
   static final String PASSING_OPENS = "opens of some seatings only that were graded connected";
   static final String HIDDEN_BY_PARTS = "excluded opens that only the spread of good parts hides";
   static final String FALSE_OPENS = "confirmed false opens";
@@ -96,8 +99,17 @@ final class PathJudge {
       score.tally().add(PASSING_OPENS, silent);
       return;
     }
-    Sight sight = sightOfOpen(id, Truth::visibility);
     Stand stand = drawn.stand();
+    if (bridges(id).stream().anyMatch(b -> isOfOneNet(b))) {
+      score.tally().add(CARRIED_OPENS, silent);
+      return;
+    }
+    Sight sight = sightOfOpen(id, Truth::visibility);
+    Sight alone = sightOfOpen(id, (truth, open) -> without(truth, bridges(id)).visibility(open));
+    if (sight == Sight.SEEN && alone != Sight.SEEN) {
+      score.tally().add(SHOWN_OPENS, silent);
+      return;
+    }
     Stand.Hang hang = stand.hang(id);
     score.tally().add(excluded("open " + hang.word(), stand.fixture().name()), sight != Sight.SEEN);
     if (hang == Stand.Hang.SINGLE || hang == Stand.Hang.PAIR) {
@@ -112,6 +124,35 @@ final class PathJudge {
     } else if (sight == Sight.FAINT) {
       score.tally().add(MISSED_FAINT_OPENS, silent);
     }
+  }
+
+  private List<Component.Bridge> bridges(String id) {
+    return drawn.defects().conditions().keySet().stream()
+        .filter(Component.Bridge.class::isInstance)
+        .map(Component.Bridge.class::cast)
+        .filter(b -> b.a().equals(id) || b.b().equals(id))
+        .toList();
+  }
+
+  /** Whether a bridge joins two pads of one net, so that it can stand in for a pad. */
+  private boolean isOfOneNet(Component.Bridge bridge) {
+    return drawn.stand().setUp().boards().stream()
+        .anyMatch(
+            side ->
+                drawn
+                    .stand()
+                    .map()
+                    .position(bridge.a())
+                    .net(side)
+                    .equals(drawn.stand().map().position(bridge.b()).net(side)));
+  }
+
+  private static Truth without(Truth truth, List<Component.Bridge> bridges) {
+    Truth left = truth;
+    for (Component.Bridge bridge : bridges) {
+      left = left.without(bridge);
+    }
+    return left;
   }
 
   /** Two opens in a row hide each other: it is asked whether one of them alone would be seen. */
