@@ -126,6 +126,10 @@ public final class Main implements Runnable {
             "map",
             "Checks the files that describe a model and a fixture; to and from a spreadsheet.",
             () -> MapCommand.line(this, arguments))
+        .addLine(
+            "fixture",
+            "Offers a virtual fixture to whoever speaks the fixture protocol.",
+            () -> FixtureCommand.line(this, arguments))
         .line();
   }
 

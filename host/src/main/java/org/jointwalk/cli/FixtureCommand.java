@@ -1,0 +1,43 @@
+package org.jointwalk.cli;
+
+import java.util.List;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+
+/** The command {@code fixture}: what its parts share. */
+@Command(
+    footer = {
+      "",
+      "Example:",
+      "  jointwalk fixture virtual --tcp 0 --pads fixture-maps/saltmarsh-s2.pads.json"
+          + " --fixture fixture-maps/saltmarsh-photo-relay.fixture.json"
+          + " --stack fixture-maps/saltmarsh-dropped.stack.json"
+    })
+final class FixtureCommand {
+
+  private final Main main;
+
+  private FixtureCommand(Main main) {
+    this.main = main;
+  }
+
+  /** The command with all its parts; one entry each. */
+  static CommandLine line(Main main, List<String> arguments) {
+    FixtureCommand fixture = new FixtureCommand(main);
+    return new Menu(new CommandLine(fixture), arguments)
+        .add(
+            "virtual",
+            "A fixture that exists in numbers only, at the end of a line like a real one.",
+            () -> new FixtureVirtual(fixture))
+        .line();
+  }
+
+  Surroundings surroundings() {
+    return main.surroundings();
+  }
+
+  Console console(CommandSpec command) {
+    return main.console(command);
+  }
+}
