@@ -71,4 +71,11 @@ abstract class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<
       super(WorksClamped.values());
     }
   }
+
+  /** How a virtual fixture spends its time. */
+  static final class OfPace extends Choice<FixtureVirtual.Tempo> {
+    OfPace() {
+      super(FixtureVirtual.Tempo.values());
+    }
+  }
 }

@@ -6,7 +6,15 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** The command {@code fixture}: what its parts share. */
-@Command(footer = {"", "Example:", "  jointwalk fixture find"})
+@Command(
+    footer = {
+      "",
+      "Example:",
+      "  jointwalk fixture find",
+      "  jointwalk fixture virtual --tcp 0 --pads fixture-maps/saltmarsh-s2.pads.json"
+          + " --fixture fixture-maps/saltmarsh-photo-relay.fixture.json"
+          + " --stack fixture-maps/saltmarsh-dropped.stack.json"
+    })
 final class FixtureCommand {
 
   private final Main main;
@@ -23,7 +31,15 @@ final class FixtureCommand {
             "find",
             "Asks every port which fixture is there, and says why others cannot be used.",
             () -> new FixtureFind(fixture))
+        .add(
+            "virtual",
+            "A fixture that exists in numbers only, at the end of a line like a real one.",
+            () -> new FixtureVirtual(fixture))
         .line();
+  }
+
+  Surroundings surroundings() {
+    return main.surroundings();
   }
 
   Console console(CommandSpec command) {

@@ -126,7 +126,10 @@ public final class Main implements Runnable {
             "map",
             "Checks the files that describe a model and a fixture; to and from a spreadsheet.",
             () -> MapCommand.line(this, arguments))
-        .addLine("fixture", "Finds fixtures.", () -> FixtureCommand.line(this, arguments))
+        .addLine(
+            "fixture",
+            "Finds fixtures, and offers a virtual one at the end of a line.",
+            () -> FixtureCommand.line(this, arguments))
         .line();
   }
 

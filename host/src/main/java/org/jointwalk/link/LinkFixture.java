@@ -54,6 +54,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
   private Optional<Declaration> declared = Optional.empty();
   private long boot;
   private long lidCount;
+  private long declaredAt = -1;
   private long seatedByWord;
   private long lastNonce;
   private long lastRun;
@@ -134,7 +135,14 @@ public final class LinkFixture implements Fixture, AutoCloseable {
   @Override
   public Clamping clamping() throws FixtureException {
     stopping.set(false);
-    Answer.State state = state();
+    Answer.State state = state(false);
+    if (state.lidCount() != declaredAt) {
+      declared = Optional.empty();
+    }
+    if (declared.isEmpty() && state.lid() != OPEN_LID) {
+      // Said before the seating is looked at: a fixture may take its time to lay out what it hears.
+      state = state(true);
+    }
     lidCount = state.lidCount();
     return new Clamping(boot, lid ? lidCount : seatedByWord);
   }
@@ -145,17 +153,21 @@ public final class LinkFixture implements Fixture, AutoCloseable {
    * @throws FixtureException when the fixture does not answer
    */
   public boolean lidOpen() throws FixtureException {
-    return state().lid() == OPEN_LID;
+    return state(false).lid() == OPEN_LID;
   }
 
-  private Answer.State state() throws FixtureException {
+  private Answer.State state(boolean declaring) throws FixtureException {
     int tries = 0;
     while (true) {
       try {
         // Between two runs a fixture that started anew is one with another seating, no more.
         Opened now = connected(false);
+        if (declaring) {
+          declare(now);
+        }
         Answer answer = now.session().ask(new Request.Status(), Session.Listener.NOBODY);
         if (answer instanceof Answer.State state) {
+          declaredAt = declaring ? state.lidCount() : declaredAt;
           return state;
         }
         throw Words.refused((Answer.Refused) answer, "say how it is");
@@ -269,7 +281,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
       throw Words.refused(refused, "begin a run");
     }
     declared = Optional.empty();
-    requireSameSeating(state().lidCount());
+    requireSameSeating(state(false).lidCount());
     return new Tried(rest.first(), Words.text(refused) + ".");
   }
 

@@ -80,13 +80,27 @@ record Opened(Session session, Answer.Welcome welcome, Capabilities capabilities
   private static Session.Greeting greet(Session session, Way way)
       throws LinkException, BreachException {
     Session.Greeting greeting = session.greet();
-    // A program that was killed a moment ago is busy until the fixture has missed it.
-    long until = way.ticks().nanos() + way.settings().busy().toNanos();
-    while (isBusy(greeting) && way.ticks().nanos() - until < 0 && !way.leaving().getAsBoolean()) {
+    // A program that was killed a moment ago is busy until the fixture has missed it. One that is
+    // alive speaks meanwhile, so that its last word is not getting older.
+    long first = way.ticks().nanos();
+    long until = first + way.settings().busy().toNanos();
+    long silence = silence(greeting);
+    boolean alive = false;
+    while (isBusy(greeting)
+        && !alive
+        && way.ticks().nanos() - until < 0
+        && !way.leaving().getAsBoolean()) {
       way.ticks().pass(way.settings().retry());
       greeting = session.greet();
+      long passed = (way.ticks().nanos() - first) / 1_000_000;
+      alive = isBusy(greeting) && silence(greeting) < silence + passed / 2;
     }
     return greeting;
+  }
+
+  /** Milliseconds since another program spoke. */
+  private static long silence(Session.Greeting greeting) {
+    return greeting.answer().orElse(null) instanceof Answer.Refused refused ? refused.detail() : 0;
   }
 
   /** Whether a run of another program is under way. */

@@ -2,6 +2,7 @@ package org.jointwalk.link;
 
 import java.time.Duration;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.concurrent.Future;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
@@ -24,6 +25,9 @@ import org.jointwalk.protocol.Wiring;
  */
 final class Running {
 
+  /** A frame that has not been heard for so long was lost: four times what a fixture may take. */
+  private static final long UNHEARD_NANOS = 100_000_000;
+
   private final Opened opened;
   private final Scan scan;
   private final long run;
@@ -37,6 +41,7 @@ final class Running {
   private int kept;
   private Optional<LinkException> lineFailed = Optional.empty();
   private Optional<BreachException> breached = Optional.empty();
+  private OptionalLong stopWanted = OptionalLong.empty();
   private boolean stopAsked;
 
   /**
@@ -187,7 +192,15 @@ final class Running {
   }
 
   private void stop() throws LinkException {
-    if (!stopAsked && !opened.session().asking()) {
+    if (stopAsked || opened.session().asking()) {
+      return;
+    }
+    if (stopWanted.isEmpty()) {
+      stopWanted = OptionalLong.of(ticks.nanos());
+    }
+    // What was not heard by now is lost, and takes no room in the fixture any more (M63, M65).
+    boolean heardOrLost = ticks.nanos() - stopWanted.getAsLong() > UNHEARD_NANOS;
+    if (heardOrLost || outgoing.leavesRoomForARequest()) {
       stopAsked = true;
       opened.session().begin(new Request.Stop());
     }

@@ -60,6 +60,7 @@ final class DeviceRun {
   private boolean refusingJoined;
   private long free;
   private boolean waiting;
+  private boolean more;
 
   /**
    * @param asked what was asked for
@@ -138,7 +139,7 @@ final class DeviceRun {
     if (gap || stray) {
       at = Math.min(at, strayAt + HEARD_APART);
     }
-    return checking || !inHand.isEmpty() ? Math.min(at, free) : at;
+    return more || checking || !inHand.isEmpty() ? Math.min(at, free) : at;
   }
 
   /** A streamed frame of this session that can be read. */
@@ -183,6 +184,7 @@ final class DeviceRun {
 
   /** Does what is due; at most some tens of steps. */
   void advance(long now) {
+    more = true;
     for (int i = 0; i < ONCE && !over() && now >= free; i++) {
       if (checking) {
         finishCheck();
@@ -190,6 +192,7 @@ final class DeviceRun {
         finishSteps();
       } else if (!beginNext(now)) {
         rest(now);
+        more = false;
         break;
       }
     }

@@ -91,6 +91,7 @@ class GreetingTest {
   void programThatWasKilledAMomentAgoIsWaitedFor() throws Exception {
     peer.busy = true;
     long begun = bench.ticks.nanos();
+    peer.otherHeard = () -> (bench.ticks.nanos() - begun) / 1_000_000;
     peer.losesHost =
         m -> {
           peer.busy = bench.ticks.nanos() - begun < 1_200_000_000L;
@@ -98,6 +99,15 @@ class GreetingTest {
         };
 
     bench.open().close();
+  }
+
+  @Test
+  void programThatIsAliveIsNotWaitedFor() {
+    peer.busy = true;
+    long begun = bench.ticks.nanos();
+
+    assertThatThrownBy(bench::open).isInstanceOf(FixtureException.Unreachable.class);
+    assertThat(bench.ticks.nanos() - begun).isLessThan(500_000_000L);
   }
 
   @Test

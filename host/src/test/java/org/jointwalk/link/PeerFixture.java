@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.function.LongSupplier;
 import java.util.function.Predicate;
 import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.protocol.Account;
@@ -68,6 +69,7 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
   int resetCause = 1;
   boolean silent;
   boolean busy;
+  LongSupplier otherHeard = () -> 120;
   boolean badBus;
   byte[] garbage = new byte[0];
   boolean wrongCheck;
@@ -222,7 +224,7 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
       return;
     }
     if (busy) {
-      refuse(frame, Refusal.BUSY, 120);
+      refuse(frame, Refusal.BUSY, otherHeard.getAsLong());
       return;
     }
     if (welcome.isPresent() && ledger.isPresent() && welcome.get().nonce() == hello.nonce()) {
