@@ -110,7 +110,7 @@ class VirtualFixtureIT {
           greet(socket.getInputStream(), socket.getOutputStream());
         }
       }
-      process.destroy();
+      process.toHandle().destroy();
 
       assertThat(process.waitFor(30, TimeUnit.SECONDS)).isTrue();
       assertThat(process.exitValue()).isZero();
@@ -128,7 +128,7 @@ class VirtualFixtureIT {
             List.of("--tcp", "70000"),
             List.of("--stdio", "--tcp", "0"),
             List.of("--stdio", "--job", "J-0009"),
-            List.of())) {
+            List.<String>of())) {
       Process process = start(wrong.toArray(String[]::new));
       process.getOutputStream().close();
       assertThat(process.waitFor(60, TimeUnit.SECONDS)).isTrue();
