@@ -172,7 +172,8 @@ class MainTest {
         .contains("'lsit'", "Choose one of: open, list", "'jointwalk job --help'");
 
     assertThat(desk.run("work")).isEqualTo(ExitCode.INPUT.number());
-    assertThat(desk.err()).contains("'work'", "Choose one of: demo, pass, verdict, job, map.");
+    assertThat(desk.err())
+        .contains("'work'", "Choose one of: demo, pass, verdict, job, map, fixture.");
   }
 
   @Test
