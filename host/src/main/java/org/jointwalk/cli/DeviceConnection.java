@@ -20,6 +20,9 @@ final class DeviceConnection {
 
   private static final int PIECE = 1_024;
 
+  /** Ends the thread that writes. */
+  private static final byte[] NO_MORE = {};
+
   private final DeviceLine line;
   private final LineFaults faults;
   private final Consumer<Runnable> doing;
@@ -76,8 +79,8 @@ final class DeviceConnection {
   /** Writes what it is given, until it cannot. */
   void write(OutputStream out) {
     try {
-      while (true) {
-        out.write(outbox.take());
+      for (byte[] next = outbox.take(); next.length > 0; next = outbox.take()) {
+        out.write(next);
         out.flush();
         doing.accept(() -> writing = false);
       }
@@ -130,6 +133,8 @@ final class DeviceConnection {
   void close() {
     if (!closed) {
       closed = true;
+      outbox.clear();
+      outbox.add(NO_MORE);
       line.close();
       release.run();
       gone.run();

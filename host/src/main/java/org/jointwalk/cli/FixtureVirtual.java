@@ -35,9 +35,9 @@ import picocli.CommandLine.Spec;
 @Command(
     footer = {
       "",
-      "It ends with its input, or when it is told to. While it listens on a port, the lines \"lid\""
-          + " and",
-      "\"button\" on its input open and close the lid, and press the button.",
+      "With --stdio it ends with its input, with --tcp when the program is told to end. Listening on a"
+          + " port, it takes words on its input: \"lid\" opens and closes the lid, \"button\" presses"
+          + " the button.",
       "",
       "Example:",
       "  jointwalk fixture virtual --tcp 0 --pads fixture-maps/saltmarsh-s2.pads.json"

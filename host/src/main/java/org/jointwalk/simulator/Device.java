@@ -16,7 +16,6 @@ import org.jointwalk.protocol.Declaration;
 import org.jointwalk.protocol.Frame;
 import org.jointwalk.protocol.Item;
 import org.jointwalk.protocol.Message;
-import org.jointwalk.protocol.Notice;
 import org.jointwalk.protocol.ProgramFault;
 import org.jointwalk.protocol.Proofs;
 import org.jointwalk.protocol.Received;
@@ -42,36 +41,21 @@ import org.jointwalk.stack.Specimen;
 public final class Device {
 
   private static final int VERSION = 1;
-  private static final int STEPS = 256;
-  private static final int SETTINGS = 16;
-  private static final int SETS = 8;
   private static final int REQUEST_TYPES = 0x40;
   private static final int HELLO = 0x01;
   private static final int STOP = 0x06;
   private static final long SILENCE = 1_000_000;
-  private static final long U32 = 0xFFFF_FFFFL;
-  private static final int U16 = 0xFFFF;
-  private static final int MOST_EVENTS = 16;
 
-  private final Capabilities able;
   private final int channels;
   private final List<Item> items;
   private final VirtualFixture fixture;
   private final Hand hand;
   private final DeviceParts parts;
+  private final DeviceBody body;
   private final List<DeviceLine> lines = new ArrayList<>();
   private final Proofs proofs = new Proofs();
-  private final List<Notice.Event> events = new ArrayList<>();
-  private Start start;
   private long now;
-  private boolean lidOpen;
-  private long lidCount;
-  private long buttonCount;
-  private int broken;
-  private int dropped;
-  private int oversize;
-  private int overrun;
-  private Optional<Session> session = Optional.empty();
+  private Optional<DeviceSession> session = Optional.empty();
   private Optional<Declaration> declaration = Optional.empty();
   private Optional<DeviceRun> run = Optional.empty();
   private Account last = Account.NONE;
@@ -97,26 +81,6 @@ public final class Device {
     default void acknowledged(long run, long below) {}
   }
 
-  /** The open session. */
-  private static final class Session {
-
-    private final long nonce;
-    private final DeviceLine line;
-    private final RequestLedger ledger;
-    private long heardAt;
-
-    private Session(long nonce, DeviceLine line, RequestLedger ledger, long now) {
-      this.nonce = nonce;
-      this.line = line;
-      this.ledger = ledger;
-      this.heardAt = now;
-    }
-
-    private int number() {
-      return (int) (nonce & U16);
-    }
-  }
-
   /**
    * A device with nothing declared; what lies in it is found at the first declaration.
    *
@@ -138,13 +102,13 @@ public final class Device {
       double pace,
       Start start,
       Witness witness) {
-    able = wired.capabilities();
+    Capabilities able = wired.capabilities();
     channels = 1 + wired.channels().stream().mapToInt(Channel::number).max().orElse(0);
     items = CapabilityItems.of(able, channels);
     fixture = new VirtualFixture(map, specimen, wired, conditions);
     hand = new Hand(fixture, actions);
     parts = new DeviceParts(able, fixture, new Taker(wired, channels), pace, witness);
-    this.start = start;
+    body = new DeviceBody(able, channels, CapabilityItems.check(items), start);
   }
 
   /** Another line to this device; a session belongs to the line on which it was opened. */
@@ -171,7 +135,7 @@ public final class Device {
 
   /** Time of the next thing that happens without new bytes, in microseconds; far off for none. */
   public long next() {
-    long silent = session.map(s -> s.heardAt + SILENCE).orElse(Long.MAX_VALUE);
+    long silent = session.map(s -> s.heardAt() + SILENCE).orElse(Long.MAX_VALUE);
     return run.map(r -> Math.min(silent, r.next())).orElse(Long.MAX_VALUE);
   }
 
@@ -186,7 +150,7 @@ public final class Device {
       listen(line);
     }
     session
-        .filter(s -> run.isPresent() && now - s.heardAt >= SILENCE)
+        .filter(s -> run.isPresent() && now - s.heardAt() >= SILENCE)
         .ifPresent(s -> endRun(RunEnd.HOST_SILENT, 0));
     run.ifPresent(r -> r.advance(now));
     settle();
@@ -194,12 +158,12 @@ public final class Device {
   }
 
   private void listen(DeviceLine line) {
-    overrun = (int) (lines.stream().mapToLong(DeviceLine::overrun).sum() & U16);
+    body.overrun(line.overrun());
     while (!line.closed() && !line.next().isEmpty()) {
       take(line, line.next().remove());
     }
     if (line.closed()) {
-      if (session.filter(s -> s.line == line).isPresent()) {
+      if (session.filter(s -> s.line() == line).isPresent()) {
         endRun(RunEnd.LINE_LOST, 0);
       }
       lines.remove(line);
@@ -208,9 +172,7 @@ public final class Device {
 
   private void take(DeviceLine line, Received received) {
     if (received instanceof Received.Dropped lost) {
-      boolean over = lost.cause() == Received.Cause.OVERSIZE;
-      oversize = (oversize + (over ? 1 : 0)) & U16;
-      dropped = (dropped + (over ? 0 : 1)) & U16;
+      body.dropped(lost.cause() == Received.Cause.OVERSIZE);
     } else if (received instanceof Received.Whole whole) {
       Frame frame = whole.frame();
       Message message = frame.message();
@@ -233,11 +195,12 @@ public final class Device {
   }
 
   private void heard(DeviceLine line, int number) {
-    session.filter(s -> s.line == line && s.number() == number).ifPresent(s -> s.heardAt = now);
+    session.filter(s -> s.line() == line && s.number() == number).ifPresent(s -> s.hear(now));
   }
 
   private Optional<DeviceRun> running(DeviceLine line, int number) {
-    return run.filter(r -> session.filter(s -> s.line == line && s.number() == number).isPresent());
+    return run.filter(
+        r -> session.filter(s -> s.line() == line && s.number() == number).isPresent());
   }
 
   private void unreadable(DeviceLine line, Received.Unreadable bad) {
@@ -269,53 +232,33 @@ public final class Device {
       line.send(asked.refused(Refusal.VERSION, VERSION + 256L * VERSION));
       return;
     }
-    Frame welcome = new Frame(frame.session(), frame.number(), welcome(hello.nonce()));
-    Optional<Session> same = session.filter(s -> s.nonce == hello.nonce() && s.line == line);
+    Frame welcome = new Frame(frame.session(), frame.number(), body.welcome(hello.nonce(), now));
+    Optional<DeviceSession> same =
+        session.filter(s -> s.nonce() == hello.nonce() && s.line() == line);
     if (same.isPresent()) {
       line.send(welcome);
       return;
     }
-    boolean mine = session.filter(s -> s.nonce == hello.replaces()).isPresent();
+    boolean mine = session.filter(s -> s.nonce() == hello.replaces()).isPresent();
     if (run.isPresent() && !hello.takeOver() && !mine) {
-      long silent = (now - session.orElseThrow().heardAt) / 1000;
+      long silent = (now - session.orElseThrow().heardAt()) / 1000;
       line.send(asked.refused(Refusal.BUSY, silent));
       return;
     }
     endRun(RunEnd.TAKEN_OVER, 0);
-    session.ifPresent(s -> s.line.takeBack());
+    session.ifPresent(s -> s.line().takeBack());
     last = Account.NONE;
-    events.clear();
+    body.forgetEvents();
     forget();
     session = Optional.empty();
-    if (!mine && hand.wantsToReseat() && !lidOpen) {
+    if (!mine && hand.wantsToReseat() && !body.lidOpen()) {
       moveLid(Optional.empty());
     }
-    Frame opened = new Frame(frame.session(), frame.number(), welcome(hello.nonce()));
+    Frame opened = new Frame(frame.session(), frame.number(), body.welcome(hello.nonce(), now));
     session =
-        Optional.of(new Session(hello.nonce(), line, new RequestLedger(frame, check, opened), now));
+        Optional.of(
+            new DeviceSession(hello.nonce(), line, new RequestLedger(frame, check, opened), now));
     line.send(opened);
-  }
-
-  private Answer.Welcome welcome(long nonce) {
-    return new Answer.Welcome(
-        VERSION,
-        nonce,
-        start.boot(),
-        start.cause(),
-        new Draw(0).at(able.build()).key(),
-        lidOpen ? 1 : 0,
-        lidCount & U32,
-        buttonCount & U32,
-        DeviceLine.WINDOW,
-        channels,
-        STEPS,
-        SETTINGS,
-        able.switching().groups() ? SETS : 0,
-        Taken.MOST_POINTS,
-        (int) Math.round(able.ratings().clamp().value() * 1e8),
-        Math.round(able.ratings().watts() * 1e3),
-        CapabilityItems.check(items),
-        now & U32);
   }
 
   /** What answers a request that is to be executed. */
@@ -328,12 +271,12 @@ public final class Device {
     if (asked.type() == STOP) {
       endRun(RunEnd.STOPPED, 0);
     }
-    Optional<Session> own = session.filter(s -> s.line == line);
+    Optional<DeviceSession> own = session.filter(s -> s.line() == line);
     if (own.isEmpty()) {
       line.send(asked.refused(Refusal.NO_SESSION, 0));
       return;
     }
-    RequestLedger ledger = own.get().ledger;
+    RequestLedger ledger = own.get().ledger();
     RequestLedger.Order order = ledger.look(asked.session(), asked.number(), asked.check());
     if (order instanceof RequestLedger.Order.Refuse refuse) {
       line.send(asked.refused(refuse.refusal(), 0));
@@ -372,7 +315,7 @@ public final class Device {
     if (run.isPresent()) {
       return Optional.of(refused(request, Refusal.RUN_UNDER_WAY, 0));
     }
-    return lidOpen ? Optional.of(refused(request, Refusal.LID_OPEN, 0)) : Optional.empty();
+    return body.lidOpen() ? Optional.of(refused(request, Refusal.LID_OPEN, 0)) : Optional.empty();
   }
 
   private Answer declare(Request.Declare declare) {
@@ -411,10 +354,10 @@ public final class Device {
     if (run.isPresent()) {
       return refused(asked, Refusal.RUN_UNDER_WAY, 0);
     }
-    if (broken != 0) {
-      return refused(asked, Refusal.FAULT, broken);
+    if (body.broken() != 0) {
+      return refused(asked, Refusal.FAULT, body.broken());
     }
-    if (lidOpen) {
+    if (body.lidOpen()) {
       return refused(asked, Refusal.LID_OPEN, 0);
     }
     if (declaration.isEmpty()) {
@@ -427,27 +370,24 @@ public final class Device {
       return refused(asked, Refusal.BAD_VALUE, 0);
     }
     hand.begun();
-    Session own = session.orElseThrow();
+    DeviceSession own = session.orElseThrow();
     DeviceRecords records = new DeviceRecords(own.number(), asked.run(), line);
     run =
         Optional.of(
             new DeviceRun(
-                asked, welcome(own.nonce), declaration.get(), proofs, parts, records, now));
+                asked,
+                body.welcome(own.nonce(), now),
+                declaration.get(),
+                proofs,
+                parts,
+                records,
+                now));
     return state();
   }
 
   private Answer.State state() {
-    return new Answer.State(
-        broken != 0 ? 4 : run.map(DeviceRun::doing).orElse(0),
-        lidOpen ? 1 : 0,
-        lidCount & U32,
-        buttonCount & U32,
-        broken,
-        now & U32,
-        dropped,
-        oversize,
-        overrun,
-        run.map(DeviceRun::account).orElse(last));
+    return body.state(
+        run.map(DeviceRun::doing).orElse(0), run.map(DeviceRun::account).orElse(last), now);
   }
 
   private void endRun(RunEnd why, int detail) {
@@ -480,21 +420,20 @@ public final class Device {
   }
 
   private void lift() {
-    lidOpen = true;
-    lidCount++;
+    body.openLid();
     endRun(RunEnd.LID_OPENED, 0);
     forget();
-    event(1, lidCount);
+    event(DeviceBody.LID_OPENED);
   }
 
   private void lower() {
-    lidOpen = false;
-    event(2, lidCount);
+    body.closeLid();
+    event(DeviceBody.LID_CLOSED);
   }
 
   /** Somebody opens the lid; does nothing when it is open. */
   public void openLid() {
-    if (!lidOpen) {
+    if (!body.lidOpen()) {
       lift();
       tellEvents();
     }
@@ -502,7 +441,7 @@ public final class Device {
 
   /** Somebody closes the lid over what lies there; does nothing when it is closed. */
   public void closeLid() {
-    if (lidOpen) {
+    if (body.lidOpen()) {
       hand.close();
       lower();
       tellEvents();
@@ -511,8 +450,8 @@ public final class Device {
 
   /** Somebody presses the button. */
   public void pressButton() {
-    buttonCount++;
-    event(3, buttonCount);
+    body.pressButton();
+    event(DeviceBody.BUTTON_PRESSED);
     tellEvents();
   }
 
@@ -522,7 +461,7 @@ public final class Device {
    * @param fault a number of 16.6 of the specification
    */
   public void breakDown(int fault) {
-    broken = fault;
+    body.breakDown(fault);
     endRun(RunEnd.FAULT, fault);
   }
 
@@ -535,28 +474,23 @@ public final class Device {
     run = Optional.empty();
     session = Optional.empty();
     forget();
-    events.clear();
     last = Account.NONE;
-    start = again;
-    lidCount = 0;
-    buttonCount = 0;
-    broken = 0;
-    dropped = 0;
-    oversize = 0;
+    body.forgetEvents();
+    body.restart(again);
     lines.forEach(DeviceLine::reset);
   }
 
-  private void event(int kind, long count) {
-    if (session.isPresent() && events.size() < MOST_EVENTS) {
-      events.add(new Notice.Event(kind, count & U32, now & U32));
+  private void event(int kind) {
+    if (session.isPresent()) {
+      body.event(kind, now);
     }
   }
 
   private void tellEvents() {
     session.ifPresent(
         s -> {
-          while (!events.isEmpty() && s.line.hasRoom(1)) {
-            s.line.send(new Frame(s.number(), 0, events.remove(0)));
+          while (s.line().hasRoom(1) && body.hasEvents()) {
+            s.line().send(new Frame(s.number(), 0, body.nextEvent()));
           }
         });
   }

@@ -85,8 +85,11 @@ public final class DeviceLine {
     return closed;
   }
 
+  /** Bytes that were lost since this was asked last. */
   long overrun() {
-    return overrun;
+    long lost = overrun;
+    overrun = 0;
+    return lost;
   }
 
   /** The next thing that came, as long as an answer has room. */

@@ -37,7 +37,7 @@ final class DeviceHost {
   private final Parser parser = new Parser(Parser.End.HOST);
   private final Deque<Frame> answers = new ArrayDeque<>();
   private long nonce;
-  private int number = 100;
+  private int number = 50;
   private int stream;
   private Answer.Welcome welcome =
       new Answer.Welcome(1, 1, 0, 0, 0, 0, 0, 0, 252, 1, 16, 8, 0, 1, 0, 0, 0, 0);
