@@ -120,4 +120,26 @@ public record LinkSettings(
         restarts,
         ahead);
   }
+
+  /** The same with another number of steps ahead of the first reading that is kept. */
+  public LinkSettings withAhead(int steps) {
+    return new LinkSettings(
+        baud,
+        opening,
+        write,
+        hello,
+        hellos,
+        request,
+        requests,
+        keepAlive,
+        progress,
+        progresses,
+        turn,
+        reconnect,
+        retry,
+        stop,
+        busy,
+        restarts,
+        steps);
+  }
 }

@@ -21,12 +21,14 @@ import org.jointwalk.job.Grade;
 import org.jointwalk.job.Intake;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
+import org.jointwalk.job.PassRecord;
 import org.jointwalk.joblog.SqliteJobLog;
 import org.jointwalk.saltmarsh.FixtureMaps;
 import org.jointwalk.saltmarsh.Ring;
 import org.jointwalk.saltmarsh.Specimens;
 import org.jointwalk.simulator.Device;
 import org.jointwalk.simulator.VirtualFixture;
+import org.jointwalk.stack.Defects;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
 import org.jointwalk.stack.Specimen;
@@ -41,7 +43,9 @@ final class Kill implements Experiment {
   private static final int ROWS = 2;
   private static final int FAULTS = 5;
   private static final int PATIENCE_SECONDS = 120;
-  private static final int LATEST_POINT = 30;
+
+  /** Fewer frames than the host sends in any pass. */
+  private static final int LATEST_FRAME = 40;
 
   private static final String LOST = "acknowledged readings lost";
   private static final String INVENTED = "readings kept twice or that the device did not take";
@@ -72,7 +76,8 @@ final class Kill implements Experiment {
     List<Callable<Story>> work = new ArrayList<>();
     for (Mortal.Point point : Mortal.Point.values()) {
       for (int i = 0; point != Mortal.Point.NEVER && i < times(scale); i++) {
-        Death death = new AtPoint(point, 1 + random.nextInt(LATEST_POINT));
+        int last = point == Mortal.Point.MID_FRAME ? LATEST_FRAME : whole.batches();
+        Death death = new AtPoint(point, 1 + random.nextInt(last));
         work.add(() -> bench.story(List.of(death)));
       }
     }
@@ -122,7 +127,7 @@ final class Kill implements Experiment {
     return new Specimen(
         stand.map().interposers().get(0).variant(),
         random.nextLong(),
-        org.jointwalk.stack.Defects.NONE,
+        Defects.NONE,
         List.of(
             new Specimen.Outcome(
                 stand.actions().size(),
@@ -179,6 +184,7 @@ final class Kill implements Experiment {
       boolean ended,
       long acknowledged,
       long kept,
+      int batches,
       DeviceAccount.Comparison compared,
       Map<String, Grade> grades,
       String words) {}
@@ -234,9 +240,10 @@ final class Kill implements Experiment {
       return new Story(
           deaths,
           kills,
-          job.passes().size() == 1 && !grades.isEmpty(),
+          !grades.isEmpty() && job.passes().stream().noneMatch(PassRecord::open),
           account.acknowledged(),
           kept.stream().mapToLong(b -> b.readings().size()).sum(),
+          kept.size(),
           account.compare(kept),
           grades,
           ended.words());

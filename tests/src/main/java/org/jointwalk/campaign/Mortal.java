@@ -41,6 +41,9 @@ final class Mortal {
 
   private static final int KILLED = 137;
 
+  /** Few, so that the fixture is told soon what is durable. */
+  private static final int AHEAD = 128;
+
   private final Point point;
   private final long nth;
   private long count;
@@ -83,7 +86,7 @@ final class Mortal {
   }
 
   private void run(String name, Path file, Stand stand) throws FixtureException, PassException {
-    LinkSettings settings = LinkSettings.DEFAULTS;
+    LinkSettings settings = LinkSettings.DEFAULTS.withAhead(AHEAD);
     try (JobLog log = new Dying(new SqliteJobLog(file, InstantSource.system(), ZoneOffset.UTC));
         LinkFixture fixture =
             LinkFixture.open(
