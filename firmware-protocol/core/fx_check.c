@@ -48,10 +48,11 @@ static uint32_t span_value(const struct fx_span *spans, uint8_t n, uint32_t chan
   return otherwise;
 }
 
+/* Channel below 2^16, so the product fits. */
 static uint32_t bank_of(const struct fx_core *core, uint32_t channel) {
   const struct fx_config *c = core->config;
   return span_value(c->bank_spans, c->bank_span_count, channel,
-                    (uint32_t)((uint64_t)channel * c->banks / c->channels));
+                    channel * c->banks / c->channels);
 }
 
 static int reaches(const struct fx_core *core, uint32_t channel, uint8_t bus) {
@@ -260,8 +261,8 @@ static int meet(const struct fx_core *core, const struct fx_step *a, const struc
 int fx_apart(const struct fx_core *core, uint32_t index, uint8_t count) {
   uint8_t i;
   uint8_t k;
-  if (count > core->config->readers) {
-    return 0;
+  if (FX_READERS == 1 || count > core->config->readers) {
+    return count == 1;
   }
   for (i = 0; i < count; i++) {
     for (k = (uint8_t)(i + 1); k < count; k++) {

@@ -33,58 +33,65 @@ static int spans_hold(const struct fx_span *spans, uint8_t n, uint16_t channels,
   return 1;
 }
 
+/* Counts a member; its number is kept when it is the first that is out of range. */
+struct members {
+  int at;
+  int wrong;
+};
+
+static void within(struct members *m, uint32_t value, uint32_t least, uint32_t most) {
+  m->at++;
+  if (m->wrong == 0 && (value < least || value > most)) {
+    m->wrong = m->at;
+  }
+}
+
+static void holds(struct members *m, int is) { within(m, (uint32_t)(is != 0), 1, 1); }
+
+/* Members that may have any value. */
+static void any(struct members *m, int count) { m->at += count; }
+
 /* The number of the first member out of range, from 1 in the order of fx.h; 0: all hold. */
 int fx_config_check(const struct fx_config *c) {
-  const uint8_t holds[] = {
-      (uint8_t)is_name(c->identity),
-      (uint8_t)is_name(c->build_text),
-      (uint8_t)is_name(c->calibration),
-      1,
-      c->boot < ((uint64_t)1 << 63),
-      1,
-      c->channels >= 1 && c->channels <= FX_CHANNELS,
-      c->steps >= 16 && c->steps <= FX_STEPS,
-      c->settings >= 8 && c->settings <= FX_SETTINGS,
-      c->sets == 0 || (c->sets >= 4 && c->sets <= FX_SETS),
-      c->points >= 1 && c->points <= FX_POINTS,
-      c->clamp > 0,
-      1,
-      1,
-      c->switching <= 3,
-      c->kelvin <= 2,
-      c->banks >= 1,
-      c->readers >= 1 && c->readers <= FX_READERS,
-      c->most_high >= 1,
-      c->most_low >= 1,
-      c->range_count == 0 || c->ranges != NULL,
-      c->range_count <= FX_KINDS && ranges_hold(c),
-      1,
-      1,
-      1,
-      1,
-      c->operate_ns <= 1000000000u,
-      c->release_ns <= 50000000u,
-      1,
-      1,
-      1,
-      c->bank_span_count == 0 || c->bank_spans != NULL,
-      c->bank_span_count <= 100 &&
-          spans_hold(c->bank_spans, c->bank_span_count, c->channels, (uint16_t)(c->banks - 1)),
-      c->bus_span_count == 0 || c->bus_spans != NULL,
-      c->bus_span_count <= 100 && spans_hold(c->bus_spans, c->bus_span_count, c->channels, 15),
-      c->has_lid <= 1,
-      c->debounce_us <= 40000u,
-      c->check_volt > 0 && c->check_volt <= 5000000,
-      c->check_amp > 0 && c->check_amp <= 100000000,
-      c->check_settle_us <= 5000u,
-      c->live_volt >= 0,
-      c->convert_us >= 1 && c->convert_us <= 100000u,
-  };
-  int i;
-  for (i = 0; i < (int)(sizeof holds / sizeof holds[0]); i++) {
-    if (!holds[i]) {
-      return i + 1;
-    }
-  }
-  return 0;
+  struct members m = {0, 0};
+  holds(&m, is_name(c->identity));
+  holds(&m, is_name(c->build_text));
+  holds(&m, is_name(c->calibration));
+  any(&m, 1);
+  holds(&m, c->boot >> 63 == 0);
+  any(&m, 1);
+  within(&m, c->channels, 1, FX_CHANNELS);
+  within(&m, c->steps, 16, FX_STEPS);
+  within(&m, c->settings, 8, FX_SETTINGS);
+  within(&m, c->sets, c->sets == 0 ? 0 : 4, FX_SETS);
+  within(&m, c->points, 1, FX_POINTS);
+  holds(&m, c->clamp > 0);
+  any(&m, 2);
+  within(&m, c->switching, 0, 3);
+  within(&m, c->kelvin, 0, 2);
+  within(&m, c->banks, 1, UINT16_MAX);
+  within(&m, c->readers, 1, FX_READERS);
+  within(&m, c->most_high, 1, UINT16_MAX);
+  within(&m, c->most_low, 1, UINT16_MAX);
+  holds(&m, c->range_count == 0 || c->ranges != NULL);
+  holds(&m, c->range_count <= FX_KINDS && ranges_hold(c));
+  any(&m, 4);
+  within(&m, c->operate_ns, 0, 1000000000u);
+  within(&m, c->release_ns, 0, 50000000u);
+  any(&m, 3);
+  holds(&m, c->bank_span_count == 0 || c->bank_spans != NULL);
+  holds(&m, c->bank_span_count <= 100 &&
+                spans_hold(c->bank_spans, c->bank_span_count, c->channels,
+                           (uint16_t)(c->banks - 1)));
+  holds(&m, c->bus_span_count == 0 || c->bus_spans != NULL);
+  holds(&m, c->bus_span_count <= 100 &&
+                spans_hold(c->bus_spans, c->bus_span_count, c->channels, 15));
+  within(&m, c->has_lid, 0, 1);
+  within(&m, c->debounce_us, 0, 40000u);
+  within(&m, (uint32_t)c->check_volt, 1, 5000000);
+  within(&m, (uint32_t)c->check_amp, 1, 100000000);
+  within(&m, c->check_settle_us, 0, 5000u);
+  holds(&m, c->live_volt >= 0);
+  within(&m, c->convert_us, 1, 100000u);
+  return m.wrong;
 }

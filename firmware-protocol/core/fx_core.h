@@ -104,6 +104,8 @@ struct fx_event {
 
 /* What one reader is at. */
 struct fx_meter {
+  const struct fx_setting *setting; /* of its step */
+  const struct fx_range *range;
   uint8_t active; /* a step is being taken, or its result waits for room */
   uint8_t phase;  /* fx_meter.c */
   uint8_t leg;    /* of a pattern */
@@ -173,79 +175,71 @@ struct fx_batch {
   uint8_t bytes[FX_PAYLOAD - 23];
 };
 
+/* Small members first: a Thumb instruction reaches the first bytes of a structure only. */
 struct fx_core {
   const struct fx_config *config;
   const struct fx_hal *hal;
+
+  uint8_t held; /* line holds a frame that waits for the end of a run */
+  uint8_t open; /* a session is */
+  uint8_t silent; /* the host, for a second */
+  uint8_t answer_due;
+  uint8_t heard_due; /* HEARD (12.2) */
+  uint8_t nag_due;
+  uint8_t nag_gap;
+  uint8_t nagged;
+  uint8_t lid; /* 0 closed, 1 open, 2 none */
+  uint8_t button;
+  uint8_t inputs;
+  uint8_t event_count;
+  uint8_t fault;
+  uint8_t items;
+  uint8_t declared;
+  uint8_t classes;
+  uint8_t check_due; /* a CHECK is to be sent */
+  uint8_t check_bad;
 
   /* Received bytes: fx_receive writes head, fx_poll writes tail. */
   volatile uint16_t head;
   volatile uint16_t tail;
   volatile uint16_t overrun;
-  uint8_t ring[FX_RING];
-
-  struct fx_line line;
-  uint8_t held; /* line holds a frame that waits for the end of a run */
   uint16_t dropped;
   uint16_t oversize;
+  uint16_t out_n; /* the frame on its way to the line */
+  uint16_t out_at;
 
-  uint8_t open; /* a session is */
   uint32_t nonce;
   uint32_t heard_at; /* last valid frame of the session */
-  uint8_t silent;    /* for a second */
-  struct fx_cache cache;
-  uint8_t answer_due;
-  struct fx_aside aside;
-
-  /* HEARD (12.2). */
-  uint8_t heard_due;
   uint32_t heard_since;
-  uint8_t nag_due;
-  uint8_t nag_gap;
-  uint8_t nagged;
   uint32_t nag_at;
-
-  uint8_t lid; /* 0 closed, 1 open, 2 none */
-  uint8_t button;
-  uint8_t inputs;
   uint32_t lid_rest; /* since when it reads closed, while it counts as open */
   uint32_t button_rest;
   uint32_t lid_count;
   uint32_t button_count;
-  struct fx_event events[FX_EVENTS];
-  uint8_t event_count;
-  uint8_t fault;
-
   uint32_t capabilities;
-  uint8_t items;
-
-  /* The declaration (9). */
-  uint8_t declared;
-  uint8_t classes;
   uint32_t declare_crc; /* over the payload of DECLARE */
+  uint32_t check_upto;
+
+  struct fx_run run;
+  struct fx_scan scan;
+  struct fx_aside aside;
+  struct fx_batch batch;
+  struct fx_cache cache;
+  struct fx_meter meters[FX_READERS];
+  struct fx_event events[FX_EVENTS];
   struct fx_class class_of[FX_CLASSES];
+  struct fx_line line;
+  uint8_t out[FX_WIRE + 1];
+  uint8_t ring[FX_RING];
   uint8_t places[(FX_CHANNELS + 1) / 2];
   uint8_t proved[FX_BITMAP];
-
+  uint8_t closed[FX_BUSES][FX_BITMAP];
   struct fx_setting settings[FX_SETTINGS];
 #if FX_SETS > 0
   uint8_t set_filled[FX_SETS];
   uint8_t sets[FX_SETS][FX_BITMAP];
 #endif
   struct fx_step steps[FX_STEPS];
-
-  struct fx_run run;
-  struct fx_scan scan;
-  struct fx_meter meters[FX_READERS];
-  struct fx_batch batch;
-  uint8_t closed[FX_BUSES][FX_BITMAP];
-  uint8_t check_due; /* a CHECK is to be sent */
-  uint8_t check_bad;
-  uint32_t check_upto;
-
-  /* The frame on its way to the line. */
-  uint16_t out_n;
-  uint16_t out_at;
-  uint8_t out[FX_WIRE + 1];
 };
 
 /* Time. A negative age is 0: a clock may be read late around its wrap. */
@@ -297,7 +291,7 @@ uint8_t fx_brief(const struct fx_setting *setting, uint8_t n, uint64_t sum, int 
 int32_t fx_clamped(int64_t value);
 /* fx_meter.c */
 void fx_meter_begin(struct fx_core *core, uint8_t reader, const struct fx_step *step);
-int fx_meter_run(struct fx_core *core, uint8_t reader, const struct fx_step *step); /* 1: went on */
+int fx_meter_run(struct fx_core *core, uint8_t reader); /* 1: went on */
 int fx_meter_done(const struct fx_meter *meter);
 void fx_meter_off(struct fx_core *core, uint8_t reader);
 /* fx_scan.c */

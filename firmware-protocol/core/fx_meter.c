@@ -25,14 +25,11 @@ void fx_meter_off(struct fx_core *core, uint8_t reader) {
   core->hal->drive(core->hal->ctx, reader, &off);
 }
 
-static const struct fx_setting *setting_of(const struct fx_core *core, const struct fx_step *step) {
-  return &core->settings[step->setting & 0x7F];
-}
-
 /* The source for a leg of a kind's pattern (M44). */
-static void drive(struct fx_core *core, uint8_t reader, const struct fx_setting *s) {
+static void drive(struct fx_core *core, uint8_t reader) {
   struct fx_meter *m = &core->meters[reader];
-  const struct fx_range *range = fx_range_of(core, s->kind);
+  const struct fx_setting *s = m->setting;
+  const struct fx_range *range = m->range;
   struct fx_drive d = {FX_OFF, 0, 0, 0, 0, 0};
   int is_minus = m->leg == 1 || m->leg == 2;
   switch (s->kind) {
@@ -85,19 +82,20 @@ static void phase(struct fx_core *core, struct fx_meter *m, uint8_t next, uint32
 
 void fx_meter_begin(struct fx_core *core, uint8_t reader, const struct fx_step *step) {
   struct fx_meter *m = &core->meters[reader];
-  const struct fx_setting *s = setting_of(core, step);
+  const struct fx_setting *s = &core->settings[step->setting & 0x7F];
   int looks = core->config->live_volt > 0 && s->kind >= FX_LOW_LEVEL;
   memset(m, 0, sizeof *m);
+  m->setting = s;
+  m->range = fx_range_of(core, s->kind);
   m->active = 1;
   phase(core, m, looks ? LIVE_SETTLE : s->kind == FX_JUNCTION && s->dwell > 0 ? DWELL : DRIVE,
-        looks ? fx_range_of(core, s->kind)->settle_us : 0);
+        looks ? m->range->settle_us : 0);
 }
 
 /* How long a leg settles. A junction step has had its dwell before. */
-static uint32_t settle_of(const struct fx_core *core, const struct fx_meter *m,
-                          const struct fx_setting *s) {
-  const struct fx_range *range = fx_range_of(core, s->kind);
-  uint32_t settle = s->kind == FX_DISCHARGE ? range->time_us : range->settle_us;
+static uint32_t settle_of(const struct fx_meter *m) {
+  const struct fx_setting *s = m->setting;
+  uint32_t settle = s->kind == FX_DISCHARGE ? m->range->time_us : m->range->settle_us;
   if (s->kind == FX_CHARGE && m->leg == 1) {
     return 0; /* the reading begins with the step of the voltage */
   }
@@ -110,11 +108,10 @@ static void finish(struct fx_core *core, uint8_t reader) {
 }
 
 /* Another point only where it fits the time that the source may be on (M57). */
-static int has_time(const struct fx_core *core, const struct fx_meter *m,
-                    const struct fx_setting *s) {
-  const struct fx_range *range = fx_range_of(core, s->kind);
+static int has_time(const struct fx_meter *m) {
+  const struct fx_setting *s = m->setting;
   return (s->kind >= FX_RESIDUAL && s->kind <= FX_DISCHARGE) ||
-         s->dwell + (m->points + 1u) * range->time_us <= MOST_US;
+         s->dwell + (m->points + 1u) * m->range->time_us <= MOST_US;
 }
 
 static int less(int32_t amp, int32_t whole, int64_t times, int64_t parts) {
@@ -128,8 +125,9 @@ static int32_t mean(int64_t sum) {
   return fx_clamped(sum >= 0 ? (sum + 2) / 4 : -((2 - sum) / 4));
 }
 
-static void point_taken(struct fx_core *core, uint8_t reader, const struct fx_setting *s) {
+static void point_taken(struct fx_core *core, uint8_t reader) {
   struct fx_meter *m = &core->meters[reader];
+  const struct fx_setting *s = m->setting;
   int is_junction = s->kind == FX_JUNCTION;
   const struct fx_point *from = is_junction ? m->point : &m->point[m->points - 1];
   m->n++;
@@ -138,7 +136,7 @@ static void point_taken(struct fx_core *core, uint8_t reader, const struct fx_se
   m->volt = 0;
   m->amp = 0;
   if (fx_ends(s, m->n, m->sum, m->status == FX_OVER) ||
-      (m->n >= s->samples && !has_time(core, m, s))) {
+      (m->n >= s->samples && !has_time(m))) {
     finish(core, reader);
   } else {
     phase(core, m, DRIVE, 0);
@@ -152,9 +150,9 @@ static void add_point(struct fx_meter *m, int32_t volt, int32_t amp) {
 }
 
 /* A reading of a leg. */
-static void leg_taken(struct fx_core *core, uint8_t reader, const struct fx_setting *s,
-                      const struct fx_point *got) {
+static void leg_taken(struct fx_core *core, uint8_t reader, const struct fx_point *got) {
   struct fx_meter *m = &core->meters[reader];
+  const struct fx_setting *s = m->setting;
   int32_t volt = fx_clamped(got->volt);
   int32_t amp = fx_clamped(got->amp);
   int64_t sign = m->leg == 1 || m->leg == 2 ? -1 : 1;
@@ -191,12 +189,13 @@ static void leg_taken(struct fx_core *core, uint8_t reader, const struct fx_sett
       add_point(m, volt, 0);
       break;
   }
-  point_taken(core, reader, s);
+  point_taken(core, reader);
 }
 
 /* Source on too long: a junction's leg begins again, anything else is a dead converter. */
-static int is_over_time(struct fx_core *core, uint8_t reader, const struct fx_setting *s) {
+static int is_over_time(struct fx_core *core, uint8_t reader) {
   struct fx_meter *m = &core->meters[reader];
+  const struct fx_setting *s = m->setting;
   uint32_t age = fx_age(core, m->on_since);
   if (!m->on) {
     return 0;
@@ -216,10 +215,11 @@ static int is_over_time(struct fx_core *core, uint8_t reader, const struct fx_se
 }
 
 /* Begins a reading, with a window where a charge is measured. */
-static void start(struct fx_core *core, uint8_t reader, const struct fx_setting *s, uint8_t next) {
-  uint32_t window = s->kind == FX_CHARGE && next == READ ? fx_range_of(core, s->kind)->time_us : 0;
+static void start(struct fx_core *core, uint8_t reader, uint8_t next) {
+  struct fx_meter *m = &core->meters[reader];
+  uint32_t window = m->setting->kind == FX_CHARGE && next == READ ? m->range->time_us : 0;
   core->hal->start(core->hal->ctx, reader, window);
-  phase(core, &core->meters[reader], next, core->config->convert_us + window);
+  phase(core, m, next, core->config->convert_us + window);
 }
 
 /* 1: a reading is there; 0: not yet; -1: the converter is dead, and the run has ended. */
@@ -235,8 +235,9 @@ static int reading(struct fx_core *core, uint8_t reader, struct fx_point *point)
   return got;
 }
 
-static int live_taken(struct fx_core *core, uint8_t reader, const struct fx_setting *s) {
+static int live_taken(struct fx_core *core, uint8_t reader) {
   struct fx_meter *m = &core->meters[reader];
+  const struct fx_setting *s = m->setting;
   struct fx_point point = {0, 0};
   int got = reading(core, reader, &point);
   if (got <= 0) {
@@ -253,12 +254,12 @@ static int live_taken(struct fx_core *core, uint8_t reader, const struct fx_sett
 }
 
 /* Goes on with a step; 1 when something changed. */
-int fx_meter_run(struct fx_core *core, uint8_t reader, const struct fx_step *step) {
+int fx_meter_run(struct fx_core *core, uint8_t reader) {
   struct fx_meter *m = &core->meters[reader];
-  const struct fx_setting *s = setting_of(core, step);
+  const struct fx_setting *s = m->setting;
   struct fx_point point = {0, 0};
   int got;
-  if (is_over_time(core, reader, s)) {
+  if (is_over_time(core, reader)) {
     return 1;
   }
   switch (m->phase) {
@@ -266,28 +267,28 @@ int fx_meter_run(struct fx_core *core, uint8_t reader, const struct fx_step *ste
       if (fx_age(core, m->since) < m->wait) {
         return 0;
       }
-      start(core, reader, s, LIVE_READ);
+      start(core, reader, LIVE_READ);
       return 1;
     case LIVE_READ:
-      return live_taken(core, reader, s);
+      return live_taken(core, reader);
     case DWELL:
       /* At a stretch of its own, so that dwell and reading stay below 20 ms each (M57). */
       if (!m->on) {
-        drive(core, reader, s);
+        drive(core, reader);
         phase(core, m, DWELL, s->dwell < STRETCH_US ? s->dwell : STRETCH_US);
         return 1;
       }
       if (fx_age(core, m->since) < m->wait) {
         return 0;
       }
-      if (m->wait + fx_range_of(core, s->kind)->time_us > STRETCH_US) {
+      if (m->wait + m->range->time_us > STRETCH_US) {
         fx_meter_off(core, reader);
       }
       phase(core, m, DRIVE, 0);
       return 1;
     case DRIVE:
-      drive(core, reader, s);
-      phase(core, m, SETTLE, settle_of(core, m, s));
+      drive(core, reader);
+      phase(core, m, SETTLE, settle_of(m));
       return 1;
     case SETTLE:
       if (fx_age(core, m->since) < m->wait) {
@@ -297,13 +298,13 @@ int fx_meter_run(struct fx_core *core, uint8_t reader, const struct fx_step *ste
         m->leg = 1;
         phase(core, m, DRIVE, 0);
       } else {
-        start(core, reader, s, READ);
+        start(core, reader, READ);
       }
       return 1;
     case READ:
       got = reading(core, reader, &point);
       if (got > 0) {
-        leg_taken(core, reader, s, &point);
+        leg_taken(core, reader, &point);
       }
       return got != 0;
     case DONE:

@@ -142,13 +142,6 @@ static uint8_t or_switching(uint8_t reason) {
              : (uint8_t)FX_SWITCHING;
 }
 
-static void refuse(struct fx_meter *m, uint8_t reason) {
-  memset(m, 0, sizeof *m);
-  m->active = 1;
-  m->status = FX_REFUSED_STEP;
-  m->reason = reason;
-}
-
 /* Begins a configuration of count steps; parted: they cannot be joined (M54, M55). */
 static void begin(struct fx_core *core, uint8_t count, int parted) {
   struct fx_scan *scan = &core->scan;
@@ -162,13 +155,13 @@ static void begin(struct fx_core *core, uint8_t count, int parted) {
   scan->closures = 0;
   scan->since_check++;
   for (i = 0; i < count; i++) {
+    struct fx_meter *m = &core->meters[i];
     uint8_t reason = fx_refusal(core, fx_step_at(core, core->run.done + i));
-    memset(&core->meters[i], 0, sizeof core->meters[i]);
-    if (parted) {
-      reason = or_switching(reason);
-    }
-    if (reason != 0) {
-      refuse(&core->meters[i], reason);
+    memset(m, 0, sizeof *m);
+    m->active = 1;
+    m->reason = parted ? or_switching(reason) : reason;
+    if (m->reason != 0) {
+      m->status = FX_REFUSED_STEP;
     } else {
       taken = 1;
     }
@@ -239,7 +232,7 @@ static int measure(struct fx_core *core) {
     if (core->meters[i].status == FX_REFUSED_STEP || fx_meter_done(&core->meters[i])) {
       continue;
     }
-    went_on |= fx_meter_run(core, i, fx_step_at(core, core->run.done + i));
+    went_on |= fx_meter_run(core, i);
     busy |= !fx_meter_done(&core->meters[i]);
   }
   if (busy || scan->state != MEASURING) {
