@@ -34,12 +34,12 @@ static void drive(struct fx_core *core, uint8_t mode) {
   scan->wait = core->config->check_settle_us;
 }
 
-static uint64_t size(int32_t value) {
-  return (uint64_t)(value < 0 ? -(int64_t)value : (int64_t)value);
+static uint32_t size(int32_t value) {
+  return value < 0 ? 0u - (uint32_t)value : (uint32_t)value;
 }
 
 /* More than 10 microsiemens: a thousand times the amp is above the volt (M78). */
-static int is_bad(const struct fx_point *p) { return size(p->amp) * 1000u > size(p->volt); }
+static int is_bad(const struct fx_point *p) { return size(p->amp) > size(p->volt) / 1000u; }
 
 static void taken(struct fx_core *core, const struct fx_point *p) {
   struct fx_scan *scan = &core->scan;
@@ -48,7 +48,8 @@ static void taken(struct fx_core *core, const struct fx_point *p) {
     fx_fail(core, FX_FAULT_CONVERTER);
     return;
   }
-  if (size(p->amp) * size(scan->worst.volt) >= size(scan->worst.amp) * size(p->volt)) {
+  if ((uint64_t)size(p->amp) * size(scan->worst.volt) >=
+      (uint64_t)size(scan->worst.amp) * size(p->volt)) {
     scan->worst = *p;
   }
 }

@@ -184,35 +184,27 @@ enum fx_got fx_line_take(struct fx_line *line, uint8_t byte) {
   return FX_GOT;
 }
 
-/* The length of the sequence that begins with a byte, 0 when none does. */
-static uint16_t sequence(uint8_t lead) {
-  if (lead < 0x80) {
-    return lead >= 0x20 && lead != 0x7F ? 1 : 0;
-  }
-  return lead >= 0xC2 && lead < 0xE0 ? 2 : lead >= 0xE0 && lead < 0xF0 ? 3
-         : lead >= 0xF0 && lead < 0xF5 ? 4 : 0;
-}
-
 int fx_is_text(const uint8_t *bytes, uint16_t n) {
-  uint16_t i = 0;
-  while (i < n) {
-    uint8_t lead = bytes[i];
-    uint16_t size = sequence(lead);
-    uint16_t k;
-    if (size == 0 || i + size > n) {
-      return 0;
-    }
-    for (k = 1; k < size; k++) {
-      if ((bytes[i + k] & 0xC0) != 0x80) {
+  uint32_t code = 0;
+  uint32_t least = 0;
+  uint8_t more = 0; /* bytes of the open sequence */
+  uint16_t i;
+  for (i = 0; i < n; i++) {
+    uint8_t b = bytes[i];
+    if (more != 0) {
+      code = (code << 6) | (b & 0x3Fu);
+      /* No overlong forms, no surrogates, nothing beyond U+10FFFF. */
+      if ((b & 0xC0) != 0x80 ||
+          (--more == 0 && (code < least || (code >> 11) == 0x1B || code > 0x10FFFF))) {
         return 0;
       }
-    }
-    /* No overlong forms, no surrogates, nothing beyond U+10FFFF. */
-    if ((lead == 0xE0 && bytes[i + 1] < 0xA0) || (lead == 0xED && bytes[i + 1] >= 0xA0) ||
-        (lead == 0xF0 && bytes[i + 1] < 0x90) || (lead == 0xF4 && bytes[i + 1] >= 0x90)) {
+    } else if (b >= 0xC0 && b < 0xF8) {
+      more = b < 0xE0 ? 1 : b < 0xF0 ? 2 : 3;
+      code = b & (0x3Fu >> more);
+      least = more == 1 ? 0x80u : 1u << (5 * more + 1);
+    } else if (b < 0x20 || b >= 0x7F) {
       return 0;
     }
-    i = (uint16_t)(i + size);
   }
-  return 1;
+  return more == 0;
 }

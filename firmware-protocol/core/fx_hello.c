@@ -29,9 +29,7 @@ void fx_welcome_put(const struct fx_core *core, struct fx_out *out) {
 }
 
 static void begin_session(struct fx_core *core, uint32_t nonce, uint16_t number, uint32_t check) {
-  if (core->run.active) {
-    fx_run_end(core, FX_TAKEN_OVER, 0);
-  }
+  /* A run under way is taken over: nothing of it is sent any more (M70). */
   fx_safe(core);
   fx_run_forget(core);
   fx_program_clear(core);

@@ -114,16 +114,11 @@ uint16_t fx_page(const struct fx_core *core, uint8_t first, struct fx_out *out) 
   fx_put8(out, first);
   fx_put8(out, core->items);
   for (item = first; item < core->items; item++) {
-    uint8_t bytes[66];
-    struct fx_out one;
-    uint16_t i;
-    fx_out_begin(&one, bytes, sizeof bytes);
-    fx_item_put(core, item, &one);
-    if ((uint32_t)out->n + one.n > FX_HEAD + FX_PAYLOAD) {
+    uint16_t before = out->n;
+    fx_item_put(core, item, out);
+    if (out->n > FX_HEAD + FX_PAYLOAD) {
+      out->n = before; /* it comes on the next page */
       break;
-    }
-    for (i = 0; i < one.n; i++) {
-      fx_put8(out, bytes[i]);
     }
   }
   return 0;

@@ -92,7 +92,7 @@ void fx_run_end(struct fx_core *core, uint8_t end, uint16_t detail) {
       run->detail = detail;
     }
   }
-  if (end == FX_TAKEN_OVER || end == FX_LINE_LOST) {
+  if (end == FX_LINE_LOST) {
     /* Nothing more is sent (M70). */
     run->ending = 0;
     scan->state = IDLE;

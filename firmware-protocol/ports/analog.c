@@ -51,6 +51,16 @@ void analog_begin(struct analog *a, void (*put)(void *ctx, const char *text, uin
   a->ctx = ctx;
 }
 
+int analog_is_waiting(const struct analog *a) {
+  uint8_t i;
+  for (i = 0; i < FX_READERS; i++) {
+    if (a->asked[i] != 0 && !a->there[i]) {
+      return 1;
+    }
+  }
+  return 0;
+}
+
 void analog_seed_ask(struct analog *a) { tell(a, 'B', NULL, 0); }
 
 void analog_all_open(void *ctx) { tell(ctx, 'O', NULL, 0); }

@@ -28,6 +28,9 @@ void analog_begin(struct analog *analog, void (*put)(void *ctx, const char *text
 /* A byte from the simulator; lines that are not understood are passed over. */
 void analog_take(struct analog *analog, char byte);
 
+/* 1: a reading was asked for that has not come. */
+int analog_is_waiting(const struct analog *analog);
+
 /* Asks for that number. */
 void analog_seed_ask(struct analog *analog);
 

@@ -14,6 +14,16 @@ static struct analog analog;
 /* Starts since power: the boot id of a board without a source of noise (M24). */
 static uint32_t starts __attribute__((section(".noinit")));
 
+/* From the simulator, 256 bytes round: an answer has less than 50 and is asked for one by one. */
+static uint8_t analog_ring[256];
+static volatile uint8_t analog_head;
+static volatile uint8_t analog_tail;
+
+void main_analog_took(uint8_t byte) { 
+  analog_ring[analog_head] = byte;
+  analog_head = (uint8_t)(analog_head + 1);
+ }
+
 void main_line_took(uint8_t byte) { fx_receive(&core, byte); }
 
 static void put(void *ctx, const char *text, uint16_t n) {
@@ -105,9 +115,8 @@ static const struct fx_hal hal = {
 };
 
 static void take_analog(void) {
-  uint8_t byte;
-  while (board_analog_take(&byte)) {
-    analog_take(&analog, (char)byte);
+  for (; analog_tail != analog_head; analog_tail = (uint8_t)(analog_tail + 1)) {
+    analog_take(&analog, (char)analog_ring[analog_tail]);
   }
 }
 
@@ -138,10 +147,10 @@ int main(void) {
   for (;;) {
     take_analog();
     fx_poll(&core);
-    /* Interrupts are off between the look and the sleep, or a byte could come in between and be
+    /* Sleeps for a millisecond at most, until its timer ticks. Interrupts are off between the look and the sleep, or a byte could come in between and be
        slept over. */
     __asm volatile("cpsid i" ::: "memory");
-    if (fx_is_idle(&core)) {
+    if (analog_head == analog_tail && (fx_is_idle(&core) || analog_is_waiting(&analog))) {
       board_sleep();
     }
     __asm volatile("cpsie i" ::: "memory");

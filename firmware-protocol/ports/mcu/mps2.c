@@ -28,28 +28,32 @@
 
 void board_tick(void);
 void board_line_interrupt(void);
+void board_analog_interrupt(void);
 
 static volatile uint32_t millis;
 
 void board_tick(void) { millis = millis + 1; }
 
-void board_line_interrupt(void) {
-  while ((REG(LINE + STATE) & 2u) != 0) {
-    REG(LINE + INTERRUPT) = 2u;
-    main_line_took((uint8_t)REG(LINE + DATA));
+static void drain(uint32_t uart, void (*took)(uint8_t byte)) {
+  REG(uart + INTERRUPT) = 2u;
+  while ((REG(uart + STATE) & 2u) != 0) {
+    took((uint8_t)REG(uart + DATA));
   }
-  REG(LINE + INTERRUPT) = 2u;
 }
+
+void board_line_interrupt(void) { drain(LINE, main_line_took); }
+
+void board_analog_interrupt(void) { drain(ANALOG, main_analog_took); }
 
 void board_begin(void) {
   REG(LINE + DIVIDER) = TICKS * 1000u / 115200u;
   REG(LINE + CTRL) = 1u | 2u | 8u;
   REG(ANALOG + DIVIDER) = 16u;
-  REG(ANALOG + CTRL) = 1u | 2u;
+  REG(ANALOG + CTRL) = 1u | 2u | 8u;
   SYST_LOAD = TICKS - 1u;
   SYST_VALUE = 0;
   SYST_CTRL = 7u;
-  ISER = 1u;
+  ISER = 1u | 4u;
 #ifdef WITH_WATCHDOG
   REG(WATCHDOG + 0xC00u) = 0x1ACCE551u;
   REG(WATCHDOG) = TICKS * 500u; /* half a second, and again as long until the reset */
@@ -87,14 +91,6 @@ void board_analog_put(uint8_t byte) {
   while ((REG(ANALOG + STATE) & 1u) != 0) {
   }
   REG(ANALOG + DATA) = byte;
-}
-
-int board_analog_take(uint8_t *byte) {
-  if ((REG(ANALOG + STATE) & 2u) == 0) {
-    return 0;
-  }
-  *byte = (uint8_t)REG(ANALOG + DATA);
-  return 1;
 }
 
 void board_sleep(void) { __asm volatile("wfi"); }

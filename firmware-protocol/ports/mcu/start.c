@@ -16,6 +16,7 @@ void reset(void);
 void trap(void);
 void board_tick(void);
 void board_line_interrupt(void);
+void board_analog_interrupt(void);
 
 volatile uint32_t board_trapped __attribute__((section(".noinit")));
 
@@ -54,5 +55,7 @@ static const vector vectors[] __attribute__((section(".vectors"), used)) = {
     0,
     trap, /* PendSV */
     board_tick,
-    board_line_interrupt, /* UART0 receives; no other interrupt is enabled */
+    board_line_interrupt, /* UART0 receives */
+    trap,
+    board_analog_interrupt, /* UART1 receives; no other interrupt is enabled */
 };
