@@ -151,6 +151,7 @@ void fake_begin(struct fake *f) {
                                     drive, start, read, inputs,   health, kick};
   memset(f, 0, sizeof *f);
   f->hal = hal;
+  f->step = 100;
   f->hal.ctx = f;
   f->config.identity = "bench 1";
   f->config.build_text = "test";
@@ -185,7 +186,7 @@ void fake_run(struct fake *f, uint32_t us) {
   uint32_t end = f->now + us;
   while ((int32_t)(end - f->now) > 0) {
     fx_poll(&f->core);
-    f->now += 100;
+    f->now += f->step;
   }
 }
 

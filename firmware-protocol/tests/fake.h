@@ -16,7 +16,9 @@ enum fake_failure {
   FAKE_HOT            /* the board says that it is too hot */
 };
 
+#ifndef FAKE_FRAMES
 #define FAKE_FRAMES 400
+#endif
 
 struct fake_frame {
   uint8_t type;
@@ -33,6 +35,7 @@ struct fake {
   struct table table;
   enum fake_failure failure;
   uint32_t now;
+  uint32_t step;         /* between two polls in fake_run, 100 us */
   uint32_t tick;         /* added with each look at the clock */
   uint8_t inputs;
   uint8_t blocked;       /* the line takes nothing */
@@ -56,7 +59,7 @@ struct fake {
 
 void fake_begin(struct fake *fake);      /* defaults, before fake_start */
 int fake_start(struct fake *fake);       /* what fx_init returns */
-void fake_run(struct fake *fake, uint32_t us); /* polls every 100 us */
+void fake_run(struct fake *fake, uint32_t us); /* polls every step */
 /* Any frame, with a good check, and one poll. */
 void fake_send(struct fake *fake, uint8_t type, uint16_t session, uint16_t number,
                const uint8_t *payload, uint16_t n);
