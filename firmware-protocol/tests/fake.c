@@ -77,6 +77,8 @@ static uint32_t closed(const struct fake *f) {
 static int move(void *ctx, uint8_t bus, uint16_t channel, uint8_t is_closed) {
   struct fake *f = ctx;
   f->moved_hot += (uint32_t)is_on(f);
+  f->undeclared += (uint32_t)(is_closed && (channel >= f->config.channels ||
+                                            fx_place(&f->core, channel) == 0));
   table_move(&f->table, bus, channel, is_closed);
   if (closed(f) > f->most_closed) {
     f->most_closed = closed(f);
@@ -97,10 +99,28 @@ static int range(void *ctx, uint8_t reader, uint8_t kind) {
   return 0;
 }
 
+static int is_signal_closed(const struct fake *f) {
+  uint32_t channel;
+  for (channel = 0; channel < f->config.channels; channel++) {
+    uint8_t place = fx_place(&f->core, channel);
+    uint8_t bus;
+    for (bus = 0; bus < FX_BUSES; bus++) {
+      if (f->table.closed[bus][channel] && place != 0 &&
+          f->core.class_of[place - 1].kind == 3) {
+        return 1;
+      }
+    }
+  }
+  return 0;
+}
+
 static void drive(void *ctx, uint8_t reader, const struct fx_drive *d) {
   struct fake *f = ctx;
   int was = is_on(f);
   f->table.drive[reader] = *d;
+  f->overdriven += (uint32_t)(d->mode == FX_CURRENT &&
+                              (d->level > 100000000 || d->level < -100000000) &&
+                              is_signal_closed(f));
   note_on(f, was);
 }
 

@@ -44,7 +44,8 @@ struct fake {
   uint32_t kicks;
   uint32_t moved_hot;    /* switches that moved with the source on: must stay 0 (M46) */
   uint32_t most_closed;
-  uint32_t breaks;       /* closings before an opening in one change: must stay 0 (M46) */
+  uint32_t undeclared;   /* channels that closed though they may never: must stay 0 (M43) */
+  uint32_t overdriven;   /* more than 10 mA into what leads to a signal: must stay 0 (M55) */
   uint32_t on_since;
   uint32_t longest_on;
   struct fx_line line;

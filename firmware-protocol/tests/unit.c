@@ -154,6 +154,7 @@ static void resistanceIsReadInFourLegs(void) {
   CHECK(fake_is_open(&fake));
   CHECK_EQUAL(fake.moved_hot, 0);
   CHECK_EQUAL(fake.most_closed, 2);
+  CHECK_EQUAL(fake.undeclared, 0);
   CHECK_EQUAL(fake.bad, 0);
 }
 

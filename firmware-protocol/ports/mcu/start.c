@@ -21,8 +21,8 @@ void board_analog_interrupt(void);
 volatile uint32_t board_trapped __attribute__((section(".noinit")));
 
 void reset(void) {
-  memcpy(&data_begin, &data_from, (size_t)(&data_end - &data_begin));
-  memset(&bss_begin, 0, (size_t)(&bss_end - &bss_begin));
+  memcpy(&data_begin, &data_from, (uintptr_t)&data_end - (uintptr_t)&data_begin);
+  memset(&bss_begin, 0, (uintptr_t)&bss_end - (uintptr_t)&bss_begin);
   main();
   trap();
 }
