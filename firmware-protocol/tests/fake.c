@@ -138,8 +138,11 @@ static int read(void *ctx, uint8_t reader, struct fx_point *point) {
   if (f->failure == FAKE_BROKEN_ADC) {
     return -1;
   }
-  f->table.bus_siemens = f->failure == FAKE_WELDED ? 0.01 : 0;
+  f->table.bus_siemens = f->failure == FAKE_WELDED ? f->weld : 0;
   *point = table_read(&f->table, reader);
+  if (f->table.drive[reader].level > 0) {
+    point->volt += f->skew;
+  }
   if (f->failure == FAKE_STUCK_AT_ZERO) {
     memset(point, 0, sizeof *point);
   }
@@ -172,6 +175,7 @@ void fake_begin(struct fake *f) {
   memset(f, 0, sizeof *f);
   f->hal = hal;
   f->step = 100;
+  f->weld = 0.01;
   f->hal.ctx = f;
   f->config.identity = "bench 1";
   f->config.build_text = "test";

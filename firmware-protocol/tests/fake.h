@@ -34,6 +34,8 @@ struct fake {
   struct fx_hal hal;
   struct table table;
   enum fake_failure failure;
+  double weld;           /* siemens between the buses with FAKE_WELDED, 0.01 */
+  int32_t skew;          /* 10 nV that a reading under a positive current is too high */
   uint32_t now;
   uint32_t step;         /* between two polls in fake_run, 100 us */
   uint32_t tick;         /* added with each look at the clock */

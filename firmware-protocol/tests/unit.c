@@ -23,6 +23,9 @@ static void running(uint32_t first, uint32_t count, uint32_t credit) {
   f = fake_begin_run(&fake, 1, first, count, credit);
   CHECK(f != NULL && f->type == FX_STATE);
   CHECK(f != NULL && f->payload[0] == 1);
+  /* Loaded, done and checked begin where the run does. */
+  CHECK(f != NULL && fx_get32(f->payload + 31) == first && fx_get32(f->payload + 35) == first);
+  CHECK(f != NULL && fx_get32(f->payload + 43) == first);
 }
 
 static void resistor(uint16_t a, uint16_t b, double ohm) {
@@ -571,6 +574,113 @@ static void liveVoltageIsFoundBeforeTheSourceIsOn(void) {
   CHECK_EQUAL(fake.longest_on, 0);
 }
 
+static void theIdOfTheRunBeforeIsRefused(void) {
+  const struct fake_frame *f;
+  running(0, 1, 0);
+  fake_ask(&fake, FX_STOP, NULL, 0);
+  fake_run(&fake, 60000);
+  f = fake_begin_run(&fake, 1, 0, 1, 0);
+  CHECK(f != NULL && f->type == FX_REFUSED && fx_get16(f->payload + 1) == FX_BAD_VALUE);
+  f = fake_begin_run(&fake, 2, 0, 1, 0);
+  CHECK(f != NULL && f->type == FX_STATE);
+}
+
+static void creditNeverShrinks(void) {
+  uint8_t credit[] = {1, 0, 0, 0, 2, 0, 0, 0};
+  running(0, 9, 5);
+  fake_stream(&fake, FX_CREDIT, credit, sizeof credit);
+  CHECK_EQUAL(fake.core.run.heard, 1);
+  CHECK_EQUAL(fake.core.run.credit, 5);
+}
+
+static void anEchoIsDroppedAndKeepsNobodyAlive(void) {
+  uint32_t i;
+  running(0, 9, 5);
+  for (i = 0; i < 11; i++) {
+    fake_send(&fake, FX_HEARD, fake.session, 0, NULL, 0);
+    fake_run(&fake, 100000);
+  }
+  CHECK_EQUAL(fake.core.dropped, 11);
+  CHECK_EQUAL(fake.core.run.active, 0);
+  CHECK_EQUAL(fake.core.run.end, FX_HOST_SILENT);
+}
+
+static void aBusCheckIsBadAboveTenMicrosiemens(void) {
+  declared(1);
+  fake.failure = FAKE_WELDED;
+  fake.weld = 9e-6;
+  fake_begin_run(&fake, 1, 0, 3, 3);
+  fake_run(&fake, 30000);
+  CHECK_EQUAL(fake.core.run.active, 1);
+  declared(1);
+  fake.failure = FAKE_WELDED;
+  fake.weld = 11e-6;
+  fake_begin_run(&fake, 1, 0, 3, 3);
+  fake_run(&fake, 30000);
+  CHECK_EQUAL(fake.core.run.end, FX_BUS_CHECK);
+}
+
+static void briefStepsAndOthersShareNoFrame(void) {
+  struct fx_setting s = fake_kind(FX_RESIDUAL);
+  const struct fake_frame *f;
+  running(0, 3, 3);
+  fake_setting(&fake, 0, &s);
+  s.brief = 1;
+  fake_setting(&fake, 1, &s);
+  fake_step(&fake, 0, 0, 1, 2);
+  fake_step(&fake, 1, 1, 1, 2);
+  fake_step(&fake, 2, 0, 1, 2);
+  f = after(100000, FX_RESULTS);
+  CHECK(f != NULL && f->payload[22] == 1);
+  f = fake_next(&fake, FX_BITS);
+  CHECK(f != NULL && fx_get32(f->payload + 6) == 1 && fx_get16(f->payload + 22) == 1);
+  f = fake_next(&fake, FX_RESULTS);
+  CHECK(f != NULL && fx_get32(f->payload + 6) == 2 && f->payload[22] == 1);
+}
+
+static void aJunctionIsOverRangeBelow999Thousandths(void) {
+  struct fx_setting s = fake_kind(FX_JUNCTION);
+  const struct fake_frame *f;
+  running(0, 2, 2);
+  s.voltage = 100000000;
+  resistor(1, 2, 1000.5);
+  resistor(1, 3, 1002);
+  fake_setting(&fake, 0, &s);
+  fake_step(&fake, 0, 0, 1, 2);
+  fake_step(&fake, 1, 0, 1, 3);
+  f = after(100000, FX_RESULTS);
+  CHECK(f != NULL && f->payload[23] == (FX_MEASURED << 5 | 2));
+  CHECK(f != NULL && f->payload[40] == (FX_OVER << 5 | 2));
+}
+
+static void theMeanOfAPatternIsRounded(void) {
+  struct fx_setting s = fake_kind(FX_LOW_LEVEL);
+  const struct fake_frame *f;
+  running(0, 1, 1);
+  resistor(3, 4, 0.07);
+  fake.skew = 1; /* of four readings two are too high: by a half in the mean */
+  fake_setting(&fake, 0, &s);
+  fake_step(&fake, 0, 0, 3, 4);
+  f = after(100000, FX_RESULTS);
+  CHECK(f != NULL);
+  CHECK_EQUAL(f != NULL ? (int32_t)fx_get32(f->payload + 24) : 0, 7001);
+}
+
+static void anExtendedStepGoesOnUntilItIsDecided(void) {
+  struct fx_setting s = fake_kind(FX_LOW_LEVEL);
+  const struct fake_frame *f;
+  running(0, 1, 1);
+  resistor(3, 4, 0.07);
+  s.most = 24;
+  s.limit = 100000; /* microohm; each point of 70,000 is 30,000 below it */
+  s.below = 80000;
+  s.above = 80000;
+  fake_setting(&fake, 0, &s);
+  fake_step(&fake, 0, 0, 3, 4);
+  f = after(100000, FX_RESULTS);
+  CHECK(f != NULL && f->payload[23] == 3);
+}
+
 static void theWatchdogIsFedFromTheLoopAlone(void) {
   uint32_t before;
   started();
@@ -612,6 +722,14 @@ int main(void) {
   stepsThatCannotBeJoinedAreEachRefused();
   stepsOfTwoBanksAreReadTogether();
   liveVoltageIsFoundBeforeTheSourceIsOn();
+  theIdOfTheRunBeforeIsRefused();
+  creditNeverShrinks();
+  anEchoIsDroppedAndKeepsNobodyAlive();
+  aBusCheckIsBadAboveTenMicrosiemens();
+  briefStepsAndOthersShareNoFrame();
+  aJunctionIsOverRangeBelow999Thousandths();
+  theMeanOfAPatternIsRounded();
+  anExtendedStepGoesOnUntilItIsDecided();
   theWatchdogIsFedFromTheLoopAlone();
   printf("%d checks passed, %d failed\n", check_passed, check_failed);
   return check_failed != 0;
