@@ -1,6 +1,7 @@
 #!/bin/sh
 # Walks a few thousand steps through a port and ends what it started.
-#   walk.sh pty DIRECTORY | walk.sh analog DIRECTORY | walk.sh qemu DIRECTORY [option of QEMU]...
+#   walk.sh pty DIRECTORY | walk.sh analog DIRECTORY | walk.sh qemu DIRECTORY [option of QEMU]... |
+#   walk.sh watchdog DIRECTORY
 set -eu
 
 port=$1
@@ -33,6 +34,15 @@ case $port in
       2> "$work/said" &
     fixture=$!
     "$out/client" "$work/line" --connect "$work/analog" --steps 1000 --kind 4 --seconds 90
+    ;;
+  watchdog)
+    # An image whose loop does not feed the watchdog: QEMU ends with the reset (M83).
+    if ! timeout 3 qemu-system-arm -M mps2-an385 -display none -monitor none -no-reboot \
+      -kernel "$out/fixture-unfed.elf" -serial null -serial null; then
+      echo "walk.sh: the watchdog did not reset a hung loop within 3 s" >&2
+      exit 1
+    fi
+    echo "an unfed watchdog resets"
     ;;
   *)
     echo "walk.sh: no such port: $port" >&2
