@@ -16,6 +16,7 @@
 #include <sys/ioctl.h>
 #include <sys/random.h>
 #include <sys/socket.h>
+#include <sys/stat.h>
 #include <sys/un.h>
 #include <termios.h>
 #include <time.h>
@@ -42,9 +43,10 @@ struct port {
 
 static struct port port;
 static const char *link_path;
+static volatile sig_atomic_t linked; /* the link is ours to take away */
 
 static void leave(int status) {
-  if (link_path != NULL) {
+  if (linked) {
     unlink(link_path);
   }
   exit(status);
@@ -57,7 +59,7 @@ static void fail(const char *what) {
 
 static void on_signal(int signal) {
   (void)signal;
-  if (link_path != NULL) {
+  if (linked) {
     unlink(link_path);
   }
   _exit(0);
@@ -274,10 +276,15 @@ static void open_pty(void) {
   port.is_pty = 1;
   port.nobody = 1;
   if (link_path != NULL) {
-    unlink(link_path);
+    struct stat before;
+    /* A link that an earlier run left is replaced; anything else is not ours. */
+    if (lstat(link_path, &before) == 0 && S_ISLNK(before.st_mode)) {
+      unlink(link_path);
+    }
     if (symlink(ptsname(fd), link_path) != 0) {
       fail(link_path);
     }
+    linked = 1;
   }
   printf("%s\n", ptsname(fd));
   fflush(stdout);
@@ -327,7 +334,9 @@ static void loop(void) {
     p[1].events = POLLIN;
     /* In a run a step may end any microsecond; without one a millisecond is soon enough. */
     wait.tv_nsec = port.nobody && is_idle ? 20000000 : is_idle ? 1000000 : 0;
-    if (!is_idle && port.link >= 0 && port.core.scan.state != FX_SCAN_IDLE) {
+    if (port.core.scan.waiting != 0 && port.core.out_n == 0) {
+      wait.tv_nsec = 500000; /* what it waits for comes on the line and wakes it */
+    } else if (!is_idle && port.link >= 0 && port.core.scan.state != FX_SCAN_IDLE) {
       wait.tv_nsec = 20000; /* most likely the simulator's reading comes first */
     }
     if (ppoll(p, port.link >= 0 ? 2 : 1, &wait, NULL) > 0) {
