@@ -164,7 +164,8 @@ struct fx_config {
   uint32_t debounce_us;    /* a contact rests this long before it counts, up to 40 ms. Default 20,000 */
   int32_t check_volt;      /* of the bus check, 10 nV, up to 50 mV. Default 5,000,000 */
   int32_t check_amp;       /* most current of it, 100 pA, up to 10 mA. Default 10,000,000 */
-  uint32_t check_settle_us; /* between source and reading of a pair, up to 5 ms. Default 500 */
+  uint32_t check_settle_us; /* between source and reading of a pair, up to 5 ms; release_ns and six pairs
+                               for each reader have 50 ms together (M77). Default 500 */
   int32_t live_volt;       /* a step is refused with LIVE above it, 10 nV; 0: not looked at. Default 0 */
   uint32_t convert_us;     /* a reading that takes longer, window apart, is a dead converter, 1 us to
                               100 ms. Default 5,000 */
