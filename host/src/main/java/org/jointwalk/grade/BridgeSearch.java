@@ -257,16 +257,29 @@ final class BridgeSearch {
     return !separation.asked(a, b) && !separation.clearedByGroup(a, b);
   }
 
-  /** One half of the smallest group reading of this seating whose join has not been found. */
+  /**
+   * One half of the smallest group reading of this seating whose join has not been found. A half
+   * that was read says no more, such as one that shows a join that is known.
+   */
   private List<Question> halve(int seating) {
+    Set<Set<Set<Object>>> read = sidesRead();
     return separation.unexplained().stream()
         .filter(g -> g.seating() == seating)
         .map(this::suspects)
         .filter(s -> !s.high().isEmpty())
-        .min(Comparator.comparingInt(s -> s.high().size() * s.low().size()))
-        .map(BridgeSearch::half)
+        .sorted(Comparator.comparingInt(s -> s.high().size() * s.low().size()))
+        .flatMap(s -> halves(s).stream())
+        .filter(half -> !read.contains(half.sides()))
+        .findFirst()
+        .map(BridgeSearch::question)
         .map(List::of)
         .orElse(List.of());
+  }
+
+  private Set<Set<Set<Object>>> sidesRead() {
+    Set<Set<Set<Object>>> read = new LinkedHashSet<>();
+    separation.groups().forEach(g -> read.add(g.sides()));
+    return read;
   }
 
   /** What is left of a group reading without the nodes that are cleared of all others. */
@@ -289,31 +302,48 @@ final class BridgeSearch {
     return new Separation.Groups(group.seating(), high, low, true, false);
   }
 
-  private static Question half(Separation.Groups suspects) {
-    List<Contact> high = List.copyOf(suspects.high().values());
-    List<Contact> low = List.copyOf(suspects.low().values());
-    if (high.size() == 1 && low.size() == 1) {
-      return new Question(Need.LOCALISE, List.of(high.get(0), low.get(0)));
+  /** The longer side in two, each with all of the other; a pair is its own half. */
+  private static List<Separation.Groups> halves(Separation.Groups suspects) {
+    boolean high = suspects.high().size() >= suspects.low().size();
+    List<Map.Entry<Object, Contact>> side =
+        List.copyOf((high ? suspects.high() : suspects.low()).entrySet());
+    if (side.size() == 1) {
+      return List.of(suspects);
     }
-    return high.size() >= low.size()
-        ? new Question(Need.LOCALISE, high.subList(0, high.size() / 2), low)
-        : new Question(Need.LOCALISE, high, low.subList(0, low.size() / 2));
+    List<Separation.Groups> halves = new ArrayList<>();
+    int middle = side.size() / 2;
+    for (List<Map.Entry<Object, Contact>> some :
+        List.of(side.subList(0, middle), side.subList(middle, side.size()))) {
+      Map<Object, Contact> half = new LinkedHashMap<>();
+      some.forEach(e -> half.put(e.getKey(), e.getValue()));
+      halves.add(
+          new Separation.Groups(
+              suspects.seating(),
+              high ? half : suspects.high(),
+              high ? suspects.low() : half,
+              true,
+              false));
+    }
+    return halves;
+  }
+
+  private static Question question(Separation.Groups groups) {
+    List<Contact> high = List.copyOf(groups.high().values());
+    List<Contact> low = List.copyOf(groups.low().values());
+    return high.size() == 1 && low.size() == 1
+        ? new Question(Need.LOCALISE, List.of(high.get(0), low.get(0)))
+        : new Question(Need.LOCALISE, high, low);
   }
 
   /** The joined groups of this seating with all that is joined on one side, as far as not read. */
   private List<Question> again(int seating) {
-    Set<Set<Set<Object>>> read = new LinkedHashSet<>();
-    separation.groups().forEach(g -> read.add(g.sides()));
+    Set<Set<Set<Object>>> read = sidesRead();
     List<Question> questions = new ArrayList<>();
     for (Separation.Groups group : separation.widest()) {
       if (group.seating() == seating && group.joins()) {
         Separation.Groups together = separation.together(group);
         if (!together.high().isEmpty() && !together.low().isEmpty() && read.add(together.sides())) {
-          questions.add(
-              new Question(
-                  Need.LOCALISE,
-                  List.copyOf(together.high().values()),
-                  List.copyOf(together.low().values())));
+          questions.add(question(together));
         }
       }
     }

@@ -254,6 +254,7 @@ final class Faults implements Experiment {
         List.of(
             PathJudge.MISSED_FAINT_OPENS,
             JoinJudge.MISSED_FAINT,
+            JoinJudge.BEHIND_A_GAP,
             PathJudge.HIDDEN_BY_PARTS,
             PathJudge.PASSING_OPENS,
             PathJudge.CARRIED_OPENS,

@@ -4,6 +4,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jointwalk.files.Names;
 import org.jointwalk.job.BoardFinding;
@@ -18,6 +19,7 @@ import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Node;
 import org.jointwalk.stack.PadMap;
+import org.jointwalk.stack.Plate;
 import org.jointwalk.stack.Side;
 
 /**
@@ -37,6 +39,8 @@ final class JoinJudge {
   static final String INVENTED_BOARD = "findings of a board on nets that no fault touches";
 
   private static final String BRIDGE = "bridge";
+  static final String BEHIND_A_GAP =
+      "bridges that no probe reaches at one end and that were missed";
   private static final String RESIDUE_KIND = "residue";
   private static final String SHORT = "short of a board";
   private static final String ABNORMAL_NET = "abnormal net";
@@ -111,11 +115,48 @@ final class JoinJudge {
     score.tally().add(PathJudge.excluded(kind, fixture), sight != Sight.SEEN);
     if (sight == Sight.FAINT && metal) {
       score.tally().add(MISSED_FAINT, silent);
+    } else if (sight == Sight.SEEN && metal && isBehindAGap((Component.Bridge) component)) {
+      score.tally().add(BEHIND_A_GAP, silent);
     } else if (sight == Sight.SEEN && metal) {
       score.mustNot(MISSED, silent, Names.of(component) + " " + condition + "; " + drawn.words());
     } else if (sight == Sight.SEEN) {
       score.tally().add(RESIDUE, silent);
     }
+  }
+
+  /**
+   * Whether no probe reaches one end of a bridge: the path or the probe there is broken, and its
+   * net has no other pad. Such a bridge shows, if at all, by what it does to the loads of others.
+   */
+  private boolean isBehindAGap(Component.Bridge bridge) {
+    PadMap map = drawn.stand().map();
+    return drawn.stand().side().stream()
+        .anyMatch(
+            side ->
+                List.of(bridge.a(), bridge.b()).stream()
+                    .filter(this::isCut)
+                    .anyMatch(
+                        id ->
+                            map.positions().values().stream()
+                                .noneMatch(
+                                    p ->
+                                        !p.id().equals(id)
+                                            && p.net(side).equals(map.position(id).net(side)))));
+  }
+
+  /** Whether the path at a position, or its probe, lets no current through in some seating. */
+  private boolean isCut(String position) {
+    Predicate<Condition> cuts = c -> c instanceof Condition.Open || c instanceof Condition.TwoState;
+    boolean path =
+        seatings.stream()
+            .anyMatch(
+                t ->
+                    t.assembly().present(position).stream()
+                        .anyMatch(c -> t.defects().of(c).filter(cuts).isPresent()));
+    return path
+        || List.of(Plate.values()).stream()
+            .map(plate -> new Component.Probe(new Contact.Pad(plate, position)))
+            .anyMatch(probe -> drawn.defects().of(probe).filter(cuts).isPresent());
   }
 
   /** Whether a finding of a board names the nets that a bridge lies between. */
