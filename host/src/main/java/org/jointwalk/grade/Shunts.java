@@ -36,7 +36,13 @@ final class Shunts {
    * @param good what its two pads read when it is whole, in ohm
    * @param open what they read past it, in ohm
    */
-  record Shunt(Contact.Pad over, Contact.Pad under, double good, double open) {}
+  record Shunt(Contact.Pad over, Contact.Pad under, double good, double open) {
+
+    /** Whether a reading may be that of plating alone, as good platings differ. */
+    boolean isPlatingAlone(double ohms) {
+      return ohms >= open * (1 - SPREAD);
+    }
+  }
 
   private final Map<String, Shunt> shunts = new LinkedHashMap<>();
 

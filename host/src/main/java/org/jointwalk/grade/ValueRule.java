@@ -92,9 +92,9 @@ final class ValueRule {
     if (ohms.value() + GUARD * ohms.u() <= middle) {
       grade = Grade.GOOD;
     } else if (ohms.value() - GUARD * ohms.u() >= middle) {
-      grade = Grade.OPEN;
+      grade = shunt.isPlatingAlone(ohms.value()) ? Grade.OPEN : Grade.HIGH;
     }
-    boolean fault = grade == Grade.OPEN;
+    boolean fault = grade.isFault();
     return new Finding(
         position,
         grade,

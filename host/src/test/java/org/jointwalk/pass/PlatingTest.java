@@ -17,6 +17,7 @@ import org.jointwalk.job.JobLog;
 import org.jointwalk.job.Purpose;
 import org.jointwalk.job.Question.Need;
 import org.jointwalk.joblog.MemoryJobLog;
+import org.jointwalk.quantity.Ohms;
 import org.jointwalk.saltmarsh.FixtureMaps;
 import org.jointwalk.saltmarsh.SaltmarshS2;
 import org.jointwalk.saltmarsh.Specimens;
@@ -97,6 +98,19 @@ class PlatingTest {
     assertThat(findings.graded(Grade.OPEN)).extracting(Finding::position).containsExactly(broken);
     assertThat(findings.graded(Grade.OPEN)).allMatch(Finding::confirmed);
     assertThat(findings.bridges()).isEmpty();
+  }
+
+  /** 20 milliohm beside 4 read 3.3: less than the plating alone, more than with a good via. */
+  @Test
+  void aViaThatStillConductsIsHighAndNotOpen() throws Exception {
+    String worn = PLATED.get(7);
+    Findings findings =
+        findings(
+            FixtureMaps.fourBus(MAP),
+            Defects.NONE.with(new Component.Via(worn), new Condition.High(new Ohms(0.02))));
+
+    assertThat(findings.graded(Grade.OPEN)).isEmpty();
+    assertThat(findings.graded(Grade.HIGH)).extracting(Finding::position).containsExactly(worn);
   }
 
   @Test

@@ -11,6 +11,7 @@ import org.jointwalk.job.BoardFinding;
 import org.jointwalk.job.BridgeFinding;
 import org.jointwalk.job.Finding;
 import org.jointwalk.job.Findings;
+import org.jointwalk.job.Grade;
 import org.jointwalk.simulator.Truth;
 import org.jointwalk.simulator.Visibility.Sight;
 import org.jointwalk.stack.Component;
@@ -109,6 +110,7 @@ final class JoinJudge {
       return;
     }
     silent &= !namesNets((Component.Bridge) component, findings);
+    silent &= !pointsAt((Component.Bridge) component, findings);
     boolean metal =
         bridged.ohms().value() <= (drawn.stand().setUp().bare() ? METAL_WHEN_BARE : METAL);
     String kind = metal ? BRIDGE : RESIDUE_KIND;
@@ -122,6 +124,14 @@ final class JoinJudge {
     } else if (sight == Sight.SEEN) {
       score.tally().add(RESIDUE, silent);
     }
+  }
+
+  /** Whether both pads are graded bridged, be it to others: whoever looks there sees the solder. */
+  private static boolean pointsAt(Component.Bridge bridge, Findings findings) {
+    return findings.graded(Grade.BRIDGED).stream()
+        .map(Finding::position)
+        .collect(Collectors.toSet())
+        .containsAll(Set.of(bridge.a(), bridge.b()));
   }
 
   /**

@@ -23,9 +23,8 @@ final class PathJudge {
 
   static final String MISSED_OPENS = "missed opens";
   static final String MISSED_FAINT_OPENS = "missed faint opens";
-  static final String CARRIED_OPENS =
-      "opens whose current a bridge to another pad of the net carries";
-  static final String SHOWN_OPENS = "opens that show only because a bridge is there too";
+  static final String BRIDGED_OPENS =
+      "opens at pads that a bridge joins to a neighbour and that were graded connected";
   static final String PASSING_OPENS = "opens of some seatings only that were graded connected";
   static final String HIDDEN_BY_PARTS = "excluded opens that only the spread of good parts hides";
   static final String FALSE_OPENS = "confirmed false opens";
@@ -100,16 +99,11 @@ final class PathJudge {
       return;
     }
     Stand stand = drawn.stand();
-    if (bridges(id).stream().anyMatch(b -> isOfOneNet(b))) {
-      score.tally().add(CARRIED_OPENS, silent);
+    if (isBridged(id)) {
+      score.tally().add(BRIDGED_OPENS, silent);
       return;
     }
     Sight sight = sightOfOpen(id, Truth::visibility);
-    Sight alone = sightOfOpen(id, (truth, open) -> without(truth, bridges(id)).visibility(open));
-    if (sight == Sight.SEEN && alone != Sight.SEEN) {
-      score.tally().add(SHOWN_OPENS, silent);
-      return;
-    }
     Stand.Hang hang = stand.hang(id);
     score.tally().add(excluded("open " + hang.word(), stand.fixture().name()), sight != Sight.SEEN);
     if (hang == Stand.Hang.SINGLE || hang == Stand.Hang.PAIR) {
@@ -126,33 +120,10 @@ final class PathJudge {
     }
   }
 
-  private List<Component.Bridge> bridges(String id) {
+  /** Whether solder joins a pad to a neighbour, which then carries what the pad does not. */
+  private boolean isBridged(String id) {
     return drawn.defects().conditions().keySet().stream()
-        .filter(Component.Bridge.class::isInstance)
-        .map(Component.Bridge.class::cast)
-        .filter(b -> b.a().equals(id) || b.b().equals(id))
-        .toList();
-  }
-
-  /** Whether a bridge joins two pads of one net, so that it can stand in for a pad. */
-  private boolean isOfOneNet(Component.Bridge bridge) {
-    return drawn.stand().setUp().boards().stream()
-        .anyMatch(
-            side ->
-                drawn
-                    .stand()
-                    .map()
-                    .position(bridge.a())
-                    .net(side)
-                    .equals(drawn.stand().map().position(bridge.b()).net(side)));
-  }
-
-  private static Truth without(Truth truth, List<Component.Bridge> bridges) {
-    Truth left = truth;
-    for (Component.Bridge bridge : bridges) {
-      left = left.without(bridge);
-    }
-    return left;
+        .anyMatch(c -> c instanceof Component.Bridge b && (b.a().equals(id) || b.b().equals(id)));
   }
 
   /** Two opens in a row hide each other: it is asked whether one of them alone would be seen. */
