@@ -71,7 +71,7 @@ public final class MemoryLink implements ByteLink {
 
   private void requireOpen() throws LinkException {
     if (closed || !peer.connected()) {
-      throw new LinkException(name, LinkException.Cause.GONE, name + " has gone.");
+      throw new LinkException(name, LinkException.Cause.GONE, name + " has gone. Open it again.");
     }
   }
 

@@ -98,13 +98,17 @@ final class Running {
     return (long) kept + settings.ahead();
   }
 
-  /** Asks for the run; the answer is a state, or a refusal. */
+  /**
+   * Asks for the run, with the beginning of its program right behind; the answer is a state, or a
+   * refusal, and then the fixture passes over what came behind.
+   */
   Answer begin() throws LinkException, BreachException {
-    return opened
-        .session()
-        .ask(
-            new Request.Run(run, scan.first(), scan.steps().size(), credit(), declaration.check()),
-            incoming);
+    Session session = opened.session();
+    session.settle(incoming);
+    session.begin(
+        new Request.Run(run, scan.first(), scan.steps().size(), credit(), declaration.check()));
+    outgoing.send(incoming.next());
+    return session.await(incoming);
   }
 
   /**
@@ -118,7 +122,8 @@ final class Running {
     long stopSince = 0;
     boolean stopped = false;
     while (true) {
-      once(incoming.hasCovered() ? Duration.ZERO : settings.turn());
+      boolean nothingToWaitFor = incoming.hasCovered() || incoming.ended().isPresent();
+      once(nothingToWaitFor ? Duration.ZERO : settings.turn());
       Optional<Batch> batch = incoming.covered();
       if (batch.isPresent()) {
         keep(batch.get(), keep);

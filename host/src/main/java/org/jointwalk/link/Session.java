@@ -195,14 +195,24 @@ final class Session implements AutoCloseable {
    * @throws LinkException when the line fails or nothing answers in time
    */
   Answer ask(Request request, Listener listener) throws LinkException, BreachException {
+    settle(listener);
+    begin(request);
+    return await(listener);
+  }
+
+  /** Waits for the answer to a question that is on its way, such as one from a run that ended. */
+  void settle(Listener listener) throws LinkException, BreachException {
     Patience patience = new Patience();
-    // A run may end while a question is on its way; nothing else may be asked before its answer.
     while (asked.isPresent()) {
       turn(settings.turn(), listener);
       patience.look();
     }
     answer = Optional.empty();
-    begin(request);
+  }
+
+  /** Waits for the answer to what was begun. */
+  Answer await(Listener listener) throws LinkException, BreachException {
+    Patience patience = new Patience();
     while (true) {
       Optional<Answer> came = answer();
       if (came.isPresent()) {

@@ -29,7 +29,8 @@ import picocli.CommandLine.Spec;
     footer = {"", "Example:", "  tests/campaign faults --seed 7 --scale quick"})
 public final class Campaign implements Callable<Integer> {
 
-  private static final List<Experiment> EXPERIMENTS = List.of(new Faults(), new Kill());
+  private static final List<Experiment> EXPERIMENTS =
+      List.of(new Faults(), new Kill(), new Line(), new Paced());
 
   private static final int BAR_MISSED = 10;
   private static final int DEFECT = 70;
