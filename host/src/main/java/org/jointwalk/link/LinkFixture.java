@@ -135,16 +135,22 @@ public final class LinkFixture implements Fixture, AutoCloseable {
   @Override
   public Clamping clamping() throws FixtureException {
     stopping.set(false);
-    Answer.State state = state(false);
-    if (state.lidCount() != declaredAt) {
-      declared = Optional.empty();
+    running.set(true);
+    try {
+      Answer.State state = state(false);
+      if (state.lidCount() != declaredAt) {
+        declared = Optional.empty();
+      }
+      if (declared.isEmpty() && state.lid() != OPEN_LID) {
+        // Said before the seating is looked at: a fixture may take its time to lay out what it
+        // hears.
+        state = state(true);
+      }
+      lidCount = state.lidCount();
+      return new Clamping(boot, lid ? lidCount : seatedByWord);
+    } finally {
+      running.set(false);
     }
-    if (declared.isEmpty() && state.lid() != OPEN_LID) {
-      // Said before the seating is looked at: a fixture may take its time to lay out what it hears.
-      state = state(true);
-    }
-    lidCount = state.lidCount();
-    return new Clamping(boot, lid ? lidCount : seatedByWord);
   }
 
   /**
@@ -173,7 +179,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
         throw Words.refused((Answer.Refused) answer, "say how it is");
       } catch (LinkException e) {
         hangUp();
-        if (++tries >= settings.restarts()) {
+        if (++tries >= settings.restarts() || stopping.get()) {
           throw new FixtureException.Unreachable(e.told());
         }
       } catch (BreachException e) {
