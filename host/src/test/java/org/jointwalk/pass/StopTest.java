@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicLong;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Fixture;
@@ -106,22 +107,27 @@ class StopTest {
 
   /** The fixture passes over a stop that comes before it has begun. */
   @Test
-  void stopJustBeforeARunEndsThatRunAfterItsNextBatch() {
-    Rig rig = rig();
-    AtomicInteger asked = new AtomicInteger();
-    Pass[] pass = new Pass[1];
-    Fixture fixture =
-        new Asked(
-            rig.fixture(),
-            () -> {
-              if (asked.incrementAndGet() == 3) {
-                pass[0].stop();
-              }
-            });
-    pass[0] = rig.pass(fixture, false);
+  void stopJustBeforeARunEndsThatRunAfterItsFirstBatch() {
+    for (int at = 2; at < 5; at++) {
+      Rig rig = rig();
+      AtomicInteger asked = new AtomicInteger();
+      AtomicLong before = new AtomicLong();
+      int stopAt = at;
+      Pass[] pass = new Pass[1];
+      Fixture fixture =
+          new Asked(
+              rig.fixture(),
+              () -> {
+                if (asked.incrementAndGet() == stopAt) {
+                  before.set(batches(rig));
+                  pass[0].stop();
+                }
+              });
+      pass[0] = rig.pass(fixture, false);
 
-    assertStopped(pass[0], "after");
-    assertThat(batches(rig)).isEqualTo(2);
+      assertStopped(pass[0], "");
+      assertThat(batches(rig)).isEqualTo(before.get() + 1);
+    }
   }
 
   @Test
