@@ -106,6 +106,7 @@ final class PassCommand implements Callable<Integer> {
       requireModel(before, read.map().device());
       List<PassRecord> interrupted = resume ? interrupted(before, chosen) : List.of();
       Pass.requirePossible(assembly, before);
+      jobs.takeTurn(before);
       Request request =
           new Request(
               before.id(),

@@ -1,0 +1,327 @@
+package org.jointwalk.program;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.jointwalk.fixture.Reading;
+import org.jointwalk.job.Event;
+import org.jointwalk.job.Job;
+import org.jointwalk.job.PassRecord;
+import org.jointwalk.joblog.SqliteJobLog;
+import org.jointwalk.program.VirtualDevice.Signal;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The built program at one end of a line and its virtual fixture at the other, stopped, killed and
+ * disturbed in the middle of a pass.
+ */
+@Timeout(120)
+class LineIT {
+
+  private static final String JOB = "J-0001";
+
+  /** The technician leaves a second after Ctrl-C at the latest; the rest is a busy computer. */
+  private static final long STOPPED_MILLIS = 1_500;
+
+  @TempDir private Path folder = Path.of("");
+
+  private VirtualDevice device;
+
+  @BeforeEach
+  void openJobAtAFixture() throws IOException, InterruptedException {
+    device = VirtualDevice.start(folder);
+    assertThat(run("job", "open", "--device", "Saltmarsh S2", "--fails", "radio").code()).isZero();
+  }
+
+  @AfterEach
+  void leave() {
+    device.close();
+  }
+
+  private Path log() {
+    return folder.resolve("jobs.db");
+  }
+
+  private Program.Ended run(String... words) throws IOException, InterruptedException {
+    List<String> all = new ArrayList<>(List.of(words));
+    all.addAll(List.of("--log", log().toString()));
+    return Program.built().run(folder, all);
+  }
+
+  private List<String> pass(String setUp, String... more) {
+    List<String> words =
+        new ArrayList<>(
+            List.of(
+                "pass",
+                "--job",
+                JOB,
+                "--set-up",
+                setUp,
+                "--pads",
+                Program.maps().resolve("saltmarsh-s2.pads.json").toString(),
+                "--fixture",
+                Program.maps().resolve("saltmarsh-photo-relay.fixture.json").toString(),
+                "--log",
+                log().toString()));
+    words.addAll(List.of(more));
+    return words;
+  }
+
+  private Program.Ended goOn() throws IOException, InterruptedException {
+    return Program.built().run(folder, pass("joined", "--port", device.port(), "--resume"));
+  }
+
+  /** A pass over the line, begun. */
+  private Process begin() throws IOException {
+    List<String> words =
+        new ArrayList<>(
+            List.of(Program.built().home().resolve("bin").resolve("jointwalk").toString()));
+    words.addAll(pass("joined", "--port", device.port()));
+    ProcessBuilder builder =
+        new ProcessBuilder(words)
+            .directory(folder.toFile())
+            .redirectOutput(folder.resolve("out").toFile());
+    builder.environment().put("JOINTWALK_JAVA_OPTS", "-Duser.home=" + folder);
+    return builder.start();
+  }
+
+  private Job job() {
+    try (SqliteJobLog log = new SqliteJobLog(log(), InstantSource.system(), ZoneOffset.UTC)) {
+      return Job.fold(JOB, log.read(JOB));
+    }
+  }
+
+  private PassRecord onlyPass() {
+    assertThat(job().passes()).hasSize(1);
+    return job().passes().get(0);
+  }
+
+  /** Waits until the second scan has readings in the log. */
+  private void awaitMiddle(Process pass) throws InterruptedException {
+    boolean there = false;
+    while (!there) {
+      assertThat(pass.waitFor(20, TimeUnit.MILLISECONDS)).as("the pass is over").isFalse();
+      there =
+          job().passes().stream()
+              .flatMap(p -> p.scans().stream())
+              .anyMatch(s -> s.plan().steps().size() > 300 && !s.batches().isEmpty());
+    }
+  }
+
+  /** Sends a signal; what the program says and its code, which come within a second. */
+  private static Program.Ended ended(Process pass, Signal signal, BufferedReader told)
+      throws IOException, InterruptedException {
+    long begun = System.nanoTime();
+    signal.send(pass);
+    assertThat(pass.waitFor(60, TimeUnit.SECONDS)).isTrue();
+    long millis = (System.nanoTime() - begun) / 1_000_000;
+    assertThat(millis).isLessThan(STOPPED_MILLIS);
+    return new Program.Ended(pass.exitValue(), "", told.lines().collect(Collectors.joining("\n")));
+  }
+
+  /** Every scan of the pass has a reading of each step, in order, none twice. */
+  private static void assertWhole(PassRecord pass) {
+    assertThat(pass.open()).isFalse();
+    for (PassRecord.ScanRecord scan : pass.scans()) {
+      assertThat(scan.batches().stream().flatMap(b -> b.readings().stream()).map(Reading::index))
+          .isEqualTo(
+              IntStream.range(0, scan.plan().steps().size())
+                  .mapToObj(i -> scan.plan().first() + i)
+                  .toList());
+    }
+  }
+
+  @Test
+  void stopInMidScanTakesASecondAndTheRestIsReadInTheSameSeating()
+      throws IOException, InterruptedException {
+    Process pass = begin();
+    try (BufferedReader told = pass.errorReader(UTF_8)) {
+      awaitMiddle(pass);
+      Program.Ended ended = ended(pass, Signal.TERM, told);
+
+      assertThat(ended.code()).as(ended.err()).isEqualTo(6);
+      assertThat(ended.err())
+          .containsPattern("Stopped after [0-9]+ of [0-9]+ readings of scan [0-9]+\\.")
+          .contains("Nothing is lost", "--resume")
+          .doesNotContain("Exception");
+      assertThat(Files.readString(folder.resolve("out"), UTF_8)).isEmpty();
+    } finally {
+      pass.destroyForcibly();
+    }
+    int scans = onlyPass().scans().size();
+
+    assertThat(goOn().code()).isIn(0, 10, 11);
+    assertWhole(onlyPass());
+    assertThat(onlyPass().scans()).hasSizeGreaterThanOrEqualTo(scans);
+    assertThat(onlyPass().seatings()).hasSize(1);
+  }
+
+  @Test
+  void fixtureThatHasFallenSilentDoesNotHoldUpAStop() throws IOException, InterruptedException {
+    Process pass = begin();
+    try (BufferedReader told = pass.errorReader(UTF_8)) {
+      assertThat(told.readLine()).contains("Looking for voltages");
+      device.hang();
+      Program.Ended ended = ended(pass, Signal.INT, told);
+
+      assertThat(ended.code()).as(ended.err()).isEqualTo(6);
+      assertThat(ended.err()).contains("Stopped", "--resume").doesNotContain("Exception");
+    } finally {
+      pass.destroyForcibly();
+      device.goOn();
+    }
+
+    assertThat(goOn().code()).isIn(0, 10, 11);
+    assertWhole(onlyPass());
+    assertThat(onlyPass().seatings()).hasSize(1);
+  }
+
+  @Test
+  void programThatIsKilledBetweenTwoScansFindsItsSeatingAgain()
+      throws IOException, InterruptedException {
+    Process pass = begin();
+    try (BufferedReader told = pass.errorReader(UTF_8)) {
+      assertThat(told.readLine()).contains("Looking for voltages");
+      assertThat(ended(pass, Signal.KILL, told).code()).isEqualTo(137);
+    }
+    assertThat(onlyPass().open()).isTrue();
+
+    assertThat(goOn().code()).isIn(0, 10, 11);
+    assertWhole(onlyPass());
+    assertThat(onlyPass().seatings()).hasSize(1);
+  }
+
+  @Test
+  void lidThatWasOpenedMeanwhileIsAnotherSeatingOfTheSamePass()
+      throws IOException, InterruptedException {
+    Process pass = begin();
+    try (BufferedReader told = pass.errorReader(UTF_8)) {
+      awaitMiddle(pass);
+      device.seatAgain();
+
+      assertThat(pass.waitFor(60, TimeUnit.SECONDS)).isTrue();
+      assertThat(pass.exitValue()).isEqualTo(6);
+      assertThat(told.lines().collect(Collectors.joining("\n")))
+          .contains("The lid was opened", "What was read stays good", "--resume");
+    } finally {
+      pass.destroyForcibly();
+    }
+
+    assertThat(goOn().code()).isIn(0, 10, 11);
+    assertThat(onlyPass().open()).isFalse();
+    assertThat(onlyPass().seatings()).hasSize(2);
+  }
+
+  @Test
+  void anotherSetUpIsLaidInAndThenBothPassesHaveASeatingOfTheirOwn()
+      throws IOException, InterruptedException {
+    Program program = Program.built();
+    assertThat(program.run(folder, pass("joined", "--port", device.port())).code()).isIn(0, 10, 11);
+    assertThat(run("job", "action", "split", "--job", JOB, "--let-go", "upper").code()).isZero();
+    Program.Ended ended = program.run(folder, pass("upper-board", "--port", device.port()));
+
+    assertThat(ended.code()).as(ended.err()).isIn(0, 10, 11);
+    List<PassRecord> passes = job().passes();
+    assertThat(passes).hasSize(2).allMatch(p -> !p.open());
+    assertThat(passes.get(1).seatings().get(0).clamping().lid())
+        .isEqualTo(passes.get(0).seatings().get(0).clamping().lid() + 1);
+  }
+
+  @Test
+  void secondProgramOnTheSamePortOrJobIsToldSoAndTheFirstGoesOn()
+      throws IOException, InterruptedException {
+    Process pass = begin();
+    try (BufferedReader told = pass.errorReader(UTF_8)) {
+      awaitMiddle(pass);
+      Program.Ended samePort =
+          Program.built().run(folder, List.of("fixture", "find", "--port", device.port()));
+      Program.Ended sameJob =
+          Program.built()
+              .run(
+                  folder,
+                  pass(
+                      "joined",
+                      "--stack",
+                      Program.maps().resolve("saltmarsh-dropped.stack.json").toString()));
+
+      assertThat(samePort.code()).as(samePort.err()).isEqualTo(3);
+      assertThat(samePort.out()).contains("Another program is measuring with the fixture at");
+      assertThat(sameJob.code()).as(sameJob.err()).isEqualTo(5);
+      assertThat(sameJob.err())
+          .contains("Another program is running a pass of J-0001", "Nothing was written");
+      assertThat(pass.waitFor(60, TimeUnit.SECONDS)).isTrue();
+      assertThat(pass.exitValue()).as(told.lines().toList().toString()).isIn(0, 10, 11);
+    } finally {
+      pass.destroyForcibly();
+    }
+    assertWhole(onlyPass());
+  }
+
+  @Test
+  void logThatIsDeletedInMidPassEndsItWithWhatToDo() throws IOException, InterruptedException {
+    Process pass = begin();
+    try (BufferedReader told = pass.errorReader(UTF_8)) {
+      awaitMiddle(pass);
+      Path kept = Files.move(log(), folder.resolve("moved.db"));
+
+      assertThat(pass.waitFor(60, TimeUnit.SECONDS)).isTrue();
+      assertThat(pass.exitValue()).isEqualTo(5);
+      assertThat(told.lines().collect(Collectors.joining("\n")))
+          .contains("jobs.db was deleted, moved or replaced", "Put the file back")
+          .doesNotContain("Exception");
+      assertThat(Files.exists(log())).isFalse();
+      Files.move(kept, log());
+    } finally {
+      pass.destroyForcibly();
+    }
+
+    assertThat(goOn().code()).isIn(0, 10, 11);
+    assertWhole(onlyPass());
+    assertThat(job().timeline()).filteredOn(l -> l.event() instanceof Event.PassBegun).hasSize(1);
+  }
+
+  /** A file system that is too small, or else a limit for the size of a file. */
+  @Test
+  void fullDiskEndsAPassAndWithRoomItGoesOn() throws IOException, InterruptedException {
+    String pass =
+        "jointwalk pass --job 1 --set-up joined --pads "
+            + Program.maps().resolve("saltmarsh-s2.pads.json")
+            + " --fixture "
+            + Program.maps().resolve("saltmarsh-photo-relay.fixture.json")
+            + " --stack "
+            + Program.maps().resolve("saltmarsh-dropped.stack.json")
+            + " --log small/jobs.db";
+    String line =
+        "mkdir small; mount -t tmpfs -o size=600k none small 2>/dev/null || true;"
+            + " cp jobs.db small; (ulimit -f 600; "
+            + pass
+            + ") || echo first $?; jointwalk job show --job 1 --log small/jobs.db | head -1;"
+            + " mount -o remount,size=50m small 2>/dev/null || true; "
+            + pass
+            + " --resume > /dev/null || echo resumed $?; cp small/jobs.db* .";
+    Files.writeString(folder.resolve("full.sh"), line, UTF_8);
+    Program.Ended ended =
+        Program.built().shell(folder, "unshare -m sh full.sh 2>&1 || sh full.sh 2>&1");
+
+    assertThat(ended.out())
+        .contains("first 5", "is not kept; every earlier one is")
+        .contains("resumed 1")
+        .doesNotContain("Exception");
+    assertWhole(onlyPass());
+  }
+}
