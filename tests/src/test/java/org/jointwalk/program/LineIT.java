@@ -15,11 +15,15 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.jointwalk.fixture.Reading;
+import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.Intake;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.joblog.SqliteJobLog;
 import org.jointwalk.program.VirtualDevice.Signal;
+import org.jointwalk.stack.Side;
+import org.jointwalk.tool.NeedsTool;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -34,6 +38,7 @@ import org.junit.jupiter.api.io.TempDir;
 class LineIT {
 
   private static final String JOB = "J-0001";
+  private static final String SET_UP = "interposer-on-lower";
 
   /** The technician leaves a second after Ctrl-C at the latest; the rest is a busy computer. */
   private static final long STOPPED_MILLIS = 1_500;
@@ -43,9 +48,16 @@ class LineIT {
   private VirtualDevice device;
 
   @BeforeEach
-  void openJobAtAFixture() throws IOException, InterruptedException {
+  void openJobAtAFixture() throws IOException {
     device = VirtualDevice.start(folder);
-    assertThat(run("job", "open", "--device", "Saltmarsh S2", "--fails", "radio").code()).isZero();
+    try (SqliteJobLog log = new SqliteJobLog(log(), InstantSource.system(), ZoneOffset.UTC)) {
+      Intake intake = new Intake("Saltmarsh S2", "", "dropped", List.of("radio"), "");
+      log.append(
+          JOB,
+          0,
+          List.of(
+              new Event.Opened(intake, "ab"), new Event.Done(new Action.Split(Side.UPPER), "ab")));
+    }
   }
 
   @AfterEach
@@ -55,12 +67,6 @@ class LineIT {
 
   private Path log() {
     return folder.resolve("jobs.db");
-  }
-
-  private Program.Ended run(String... words) throws IOException, InterruptedException {
-    List<String> all = new ArrayList<>(List.of(words));
-    all.addAll(List.of("--log", log().toString()));
-    return Program.built().run(folder, all);
   }
 
   private List<String> pass(String setUp, String... more) {
@@ -83,7 +89,7 @@ class LineIT {
   }
 
   private Program.Ended goOn() throws IOException, InterruptedException {
-    return Program.built().run(folder, pass("joined", "--port", device.port(), "--resume"));
+    return Program.built().run(folder, pass(SET_UP, "--port", device.port(), "--resume"));
   }
 
   /** A pass over the line, begun. */
@@ -91,7 +97,7 @@ class LineIT {
     List<String> words =
         new ArrayList<>(
             List.of(Program.built().home().resolve("bin").resolve("jointwalk").toString()));
-    words.addAll(pass("joined", "--port", device.port()));
+    words.addAll(pass(SET_UP, "--port", device.port()));
     ProcessBuilder builder =
         new ProcessBuilder(words)
             .directory(folder.toFile())
@@ -231,8 +237,7 @@ class LineIT {
   void anotherSetUpIsLaidInAndThenBothPassesHaveASeatingOfTheirOwn()
       throws IOException, InterruptedException {
     Program program = Program.built();
-    assertThat(program.run(folder, pass("joined", "--port", device.port())).code()).isIn(0, 10, 11);
-    assertThat(run("job", "action", "split", "--job", JOB, "--let-go", "upper").code()).isZero();
+    assertThat(program.run(folder, pass(SET_UP, "--port", device.port())).code()).isIn(0, 10, 11);
     Program.Ended ended = program.run(folder, pass("upper-board", "--port", device.port()));
 
     assertThat(ended.code()).as(ended.err()).isIn(0, 10, 11);
@@ -255,7 +260,7 @@ class LineIT {
               .run(
                   folder,
                   pass(
-                      "joined",
+                      SET_UP,
                       "--stack",
                       Program.maps().resolve("saltmarsh-dropped.stack.json").toString()));
 
@@ -295,33 +300,41 @@ class LineIT {
     assertThat(job().timeline()).filteredOn(l -> l.event() instanceof Event.PassBegun).hasSize(1);
   }
 
-  /** A file system that is too small, or else a limit for the size of a file. */
   @Test
+  @NeedsTool("unshare")
   void fullDiskEndsAPassAndWithRoomItGoesOn() throws IOException, InterruptedException {
     String pass =
-        "jointwalk pass --job 1 --set-up joined --pads "
+        "jointwalk pass --job 1 --set-up "
+            + SET_UP
+            + " --pads "
             + Program.maps().resolve("saltmarsh-s2.pads.json")
             + " --fixture "
             + Program.maps().resolve("saltmarsh-photo-relay.fixture.json")
             + " --stack "
             + Program.maps().resolve("saltmarsh-dropped.stack.json")
             + " --log small/jobs.db";
-    String line =
-        "mkdir small; mount -t tmpfs -o size=600k none small 2>/dev/null || true;"
-            + " cp jobs.db small; (ulimit -f 600; "
-            + pass
-            + ") || echo first $?; jointwalk job show --job 1 --log small/jobs.db | head -1;"
-            + " mount -o remount,size=50m small 2>/dev/null || true; "
-            + pass
-            + " --resume > /dev/null || echo resumed $?; cp small/jobs.db* .";
-    Files.writeString(folder.resolve("full.sh"), line, UTF_8);
-    Program.Ended ended =
-        Program.built().shell(folder, "unshare -m sh full.sh 2>&1 || sh full.sh 2>&1");
+    Files.writeString(
+        folder.resolve("full.sh"),
+        String.join(
+            "\n",
+            "mkdir small",
+            "mount -t tmpfs -o size=400k none small",
+            "cp jobs.db small",
+            pass + " || echo first $?",
+            "jointwalk job show --job 1 --log small/jobs.db > /dev/null || echo show $?",
+            "mount -o remount,size=50m small",
+            pass + " --resume > /dev/null || echo resumed $?",
+            "cp small/jobs.db* ."),
+        UTF_8);
+    Program.Ended ended = Program.built().shell(folder, "unshare -rm sh -eu full.sh 2>&1");
 
     assertThat(ended.out())
-        .contains("first 5", "is not kept; every earlier one is")
-        .contains("resumed 1")
-        .doesNotContain("Exception");
+        .containsSubsequence(
+            "The disk is full: there is no room for the job log",
+            "every earlier one is. Make room and do it again.",
+            "first 5",
+            "resumed 1")
+        .doesNotContain("Exception", "show");
     assertWhole(onlyPass());
   }
 }
