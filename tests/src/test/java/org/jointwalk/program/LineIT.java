@@ -94,10 +94,14 @@ class LineIT {
 
   /** A pass over the line, begun. */
   private Process begin() throws IOException {
+    return begin(device.port());
+  }
+
+  private Process begin(String port) throws IOException {
     List<String> words =
         new ArrayList<>(
             List.of(Program.built().home().resolve("bin").resolve("jointwalk").toString()));
-    words.addAll(pass(SET_UP, "--port", device.port()));
+    words.addAll(pass(SET_UP, "--port", port));
     ProcessBuilder builder =
         new ProcessBuilder(words)
             .directory(folder.toFile())
@@ -213,6 +217,48 @@ class LineIT {
   }
 
   @Test
+  void cableThatCracklesAndIsPulledAndPutBackCostsNothing()
+      throws IOException, InterruptedException {
+    try (Cable cable = device.cable()) {
+      Process pass = begin(cable.port());
+      try (BufferedReader told = pass.errorReader(UTF_8)) {
+        awaitMiddle(pass);
+        cable.crackle(new byte[] {0, 7, 1, 2, 3, 0, 9, 0});
+        cable.pull();
+        assertThat(pass.waitFor(700, TimeUnit.MILLISECONDS)).isFalse();
+        cable.putBack();
+
+        assertThat(pass.waitFor(60, TimeUnit.SECONDS)).isTrue();
+        assertThat(pass.exitValue()).as(told.lines().toList().toString()).isIn(0, 10, 11);
+      } finally {
+        pass.destroyForcibly();
+      }
+      assertThat(cable.used()).isEqualTo(2);
+    }
+    assertWhole(onlyPass());
+    assertThat(onlyPass().seatings()).hasSize(1);
+  }
+
+  @Test
+  void stopWhileACableIsOutIsNotHeldUpByIt() throws IOException, InterruptedException {
+    try (Cable cable = device.cable()) {
+      Process pass = begin(cable.port());
+      try (BufferedReader told = pass.errorReader(UTF_8)) {
+        awaitMiddle(pass);
+        cable.pull();
+        assertThat(pass.waitFor(300, TimeUnit.MILLISECONDS)).isFalse();
+        Program.Ended ended = ended(pass, Signal.INT, told);
+
+        assertThat(ended.code()).as(ended.err()).isEqualTo(6);
+        assertThat(ended.err()).contains("Stopped after", "--resume").doesNotContain("Exception");
+      } finally {
+        pass.destroyForcibly();
+      }
+    }
+    assertThat(onlyPass().open()).isTrue();
+  }
+
+  @Test
   void lidThatWasOpenedMeanwhileIsAnotherSeatingOfTheSamePass()
       throws IOException, InterruptedException {
     Process pass = begin();
@@ -298,6 +344,34 @@ class LineIT {
     assertThat(goOn().code()).isIn(0, 10, 11);
     assertWhole(onlyPass());
     assertThat(job().timeline()).filteredOn(l -> l.event() instanceof Event.PassBegun).hasSize(1);
+  }
+
+  @Test
+  @NeedsTool("setpriv")
+  void logThatIsReadOnlyTakesNoPassAndStaysReadable() throws IOException, InterruptedException {
+    String stack = Program.maps().resolve("saltmarsh-good.stack.json").toString();
+    String pass = "jointwalk " + String.join(" ", pass(SET_UP, "--stack", stack));
+    // Permissions do not bind the superuser until it has given its powers away.
+    String bound = Files.isWritable(Path.of("/")) ? "setpriv --bounding-set=-all " : "";
+    byte[] before = Files.readAllBytes(log());
+    Program.Ended ended =
+        Program.built()
+            .shell(
+                folder,
+                String.join(
+                    "\n",
+                    "chmod a-w jobs.db",
+                    bound + pass + " || echo pass $?",
+                    bound + "jointwalk job show --job 1 --log jobs.db > /dev/null || echo show $?",
+                    "chmod u+w jobs.db"));
+
+    assertThat(ended.out()).isEqualTo("pass 5\n");
+    assertThat(ended.err())
+        .contains(
+            "The job log " + log() + " is read-only. Nothing was written.",
+            "Make the file and its folder writable for you")
+        .doesNotContain("Exception");
+    assertThat(Files.readAllBytes(log())).isEqualTo(before);
   }
 
   @Test

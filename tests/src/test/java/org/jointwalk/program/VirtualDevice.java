@@ -57,6 +57,11 @@ final class VirtualDevice implements AutoCloseable {
     return "tcp:localhost:" + port;
   }
 
+  /** A cable to it. */
+  Cable cable() throws IOException {
+    return Cable.to(port);
+  }
+
   /** Somebody opens the lid, seats the parts again and closes it. */
   void seatAgain() throws IOException {
     process.getOutputStream().write("lid\n".getBytes(UTF_8));
