@@ -97,11 +97,12 @@ class LineIT {
     return begin(device.port());
   }
 
-  private Process begin(String port) throws IOException {
+  private Process begin(String port, String... more) throws IOException {
     List<String> words =
         new ArrayList<>(
             List.of(Program.built().home().resolve("bin").resolve("jointwalk").toString()));
     words.addAll(pass(SET_UP, "--port", port));
+    words.addAll(List.of(more));
     ProcessBuilder builder =
         new ProcessBuilder(words)
             .directory(folder.toFile())
@@ -202,12 +203,18 @@ class LineIT {
   }
 
   @Test
-  void programThatIsKilledBetweenTwoScansFindsItsSeatingAgain()
+  void programThatIsKilledBetweenTwoScansAndThenInOneFindsItsSeatingAgain()
       throws IOException, InterruptedException {
     Process pass = begin();
     try (BufferedReader told = pass.errorReader(UTF_8)) {
       assertThat(told.readLine()).contains("Looking for voltages");
       assertThat(ended(pass, Signal.KILL, told).code()).isEqualTo(137);
+    }
+    assertThat(onlyPass().open()).isTrue();
+    Process again = begin(device.port(), "--resume");
+    try (BufferedReader told = again.errorReader(UTF_8)) {
+      awaitMiddle(again);
+      assertThat(ended(again, Signal.KILL, told).code()).isEqualTo(137);
     }
     assertThat(onlyPass().open()).isTrue();
 
@@ -233,7 +240,7 @@ class LineIT {
       } finally {
         pass.destroyForcibly();
       }
-      assertThat(cable.used()).isEqualTo(2);
+      assertThat(cable.used()).isGreaterThan(1);
     }
     assertWhole(onlyPass());
     assertThat(onlyPass().seatings()).hasSize(1);
