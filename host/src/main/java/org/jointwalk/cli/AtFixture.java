@@ -12,7 +12,7 @@ import org.jointwalk.pass.Operator;
 /**
  * Tells on the error stream how far a pass is: on a terminal one line that is written over, with
  * rate and time left; elsewhere one line for each kind of question. Not safe for use by several
- * threads.
+ * threads, but for {@link #stop}.
  */
 final class AtFixture implements Operator {
 
@@ -39,6 +39,11 @@ final class AtFixture implements Operator {
   public boolean reseat(List<String> positions) {
     endLine();
     return lid.again(positions);
+  }
+
+  @Override
+  public void stop() {
+    lid.stop();
   }
 
   static String some(List<String> positions) {

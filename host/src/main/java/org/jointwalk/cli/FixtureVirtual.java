@@ -35,9 +35,13 @@ import picocli.CommandLine.Spec;
 @Command(
     footer = {
       "",
-      "With --stdio it ends with its input, with --tcp when the program is told to end. Listening on a"
-          + " port, it takes words on its input: \"lid\" opens and closes the lid, \"button\" presses"
-          + " the button.",
+      "With --stdio it ends with its input, with --tcp when the program is told to end.",
+      "",
+      "Its lid moves by itself only where a technician must have opened it: when a pass declares another"
+          + " set-up than lies there, or when the job has recorded work on the parts since they were"
+          + " laid in. A pass that was stopped or killed finds them as it left them. Listening on a"
+          + " port, it takes words on its input: \"lid\" opens the lid, seats the parts again and"
+          + " closes it; \"button\" presses the button.",
       "",
       "Example:",
       "  jointwalk fixture virtual --tcp 0 --pads fixture-maps/saltmarsh-s2.pads.json"

@@ -1,5 +1,6 @@
 package org.jointwalk.cli;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -22,6 +23,7 @@ final class Jobs implements AutoCloseable {
 
   private final JobLog log;
   private final Path file;
+  private Optional<Turn> turn = Optional.empty();
 
   /**
    * @param log that holds them; closed with this object
@@ -195,8 +197,18 @@ final class Jobs implements AutoCloseable {
     }
   }
 
+  /**
+   * Sees to it that no other program runs a pass of a job until this object is closed.
+   *
+   * @throws JobLogException when another program does
+   */
+  void takeTurn(Job job) throws IOException {
+    turn = Optional.of(Turn.of(file, job));
+  }
+
   @Override
   public void close() {
+    turn.ifPresent(Turn::close);
     log.close();
   }
 

@@ -25,7 +25,7 @@ public final class LibraryLogging {
       root.removeHandler(handler);
     }
     root.setLevel(Level.WARNING);
-    root.addHandler(new ToFile(new ProgramLog(Surroundings.ofThisComputer())));
+    root.addHandler(new ToFile(new ProgramLog(Surroundings.ofThisComputer(stop -> {}))));
   }
 
   /** Asks the platform to use this class, unless the user configures logging. */

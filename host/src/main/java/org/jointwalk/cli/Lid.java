@@ -13,4 +13,7 @@ interface Lid {
    * @return false when nobody will
    */
   boolean again(List<String> positions);
+
+  /** Waits for nobody any more, now and later. Any thread. */
+  default void stop() {}
 }

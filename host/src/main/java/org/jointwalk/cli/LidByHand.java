@@ -2,11 +2,15 @@ package org.jointwalk.cli;
 
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.link.LinkFixture;
 
-/** Asks the person at the fixture to seat the parts again, and sees whether it was done. */
+/**
+ * Asks the person at the fixture to seat the parts again, and sees whether it was done. One thread,
+ * but for {@link #stop}.
+ */
 final class LidByHand implements Lid {
 
   /** Nobody opens a lid that was asked for so often. */
@@ -16,6 +20,7 @@ final class LidByHand implements Lid {
   private final PrintWriter err;
   private final boolean terminal;
   private final Runnable enter;
+  private final CompletableFuture<Void> stopped = new CompletableFuture<>();
 
   /**
    * @param terminal whether somebody reads what is asked
@@ -48,7 +53,9 @@ final class LidByHand implements Lid {
                     + " it, then press Enter."
                 : "Lift the parts, put them back, clamp them, then press Enter.");
         err.flush();
-        enter.run();
+        if (!isEntered()) {
+          return false;
+        }
         if (seated(before)) {
           return true;
         }
@@ -57,6 +64,24 @@ final class LidByHand implements Lid {
       err.println(e.getMessage());
     }
     return false;
+  }
+
+  /** Whether the key was pressed. A wait for a key cannot be ended, so another thread has it. */
+  private boolean isEntered() {
+    CompletableFuture<Void> pressed = CompletableFuture.runAsync(enter, LidByHand::background);
+    CompletableFuture.anyOf(pressed, stopped).join();
+    return !stopped.isDone();
+  }
+
+  private static void background(Runnable task) {
+    Thread thread = new Thread(task, "waits for Enter");
+    thread.setDaemon(true);
+    thread.start();
+  }
+
+  @Override
+  public void stop() {
+    stopped.complete(null);
   }
 
   private boolean seated(Clamping before) throws FixtureException {

@@ -54,9 +54,10 @@ public final class Main implements Runnable {
   /** Runs one command and ends the JVM with its exit code. */
   public static void main(String[] args) {
     LibraryLogging.install();
-    System.exit(
+    Interruption interruption = Interruption.ofThisProgram();
+    interruption.exit(
         run(
-            Surroundings.ofThisComputer(),
+            Surroundings.ofThisComputer(interruption::watch),
             new FileOutputStream(FileDescriptor.out),
             new FileOutputStream(FileDescriptor.err),
             args));

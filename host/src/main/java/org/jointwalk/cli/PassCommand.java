@@ -100,11 +100,13 @@ final class PassCommand implements Callable<Integer> {
     Optional<Specimen> specimen = port.specimen();
     MapOptions.Maps read = maps.read(specimen.map(Specimen::variant));
     Assembly assembly = new Assembly(read.map(), read.interposer(), chosen);
-    try (Jobs jobs = log.jobs(main.surroundings())) {
+    Surroundings here = main.surroundings();
+    try (Jobs jobs = log.jobs(here)) {
       Job before = jobs.findOpen(job.id());
       requireModel(before, read.map().device());
       List<PassRecord> interrupted = resume ? interrupted(before, chosen) : List.of();
       Pass.requirePossible(assembly, before);
+      jobs.takeTurn(before);
       Request request =
           new Request(
               before.id(),
@@ -129,6 +131,8 @@ final class PassCommand implements Callable<Integer> {
       jobs.add(after, new Event.Judged(verdict, version));
       tell(jobs.get(before.id()), read.map(), outcome, verdict);
       return code(outcome.findings()).number();
+    } finally {
+      here.stops().accept(Optional.empty());
     }
   }
 
@@ -195,12 +199,9 @@ final class PassCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     AtFixture operator =
         new AtFixture(err, main.surroundings().terminal(), main.surroundings().clock(), lid);
-    Interruption interruption = Interruption.of(fixture);
-    try {
-      return new Pass(fixture, jobs.log(), operator, request).run();
-    } finally {
-      interruption.over();
-    }
+    Pass pass = new Pass(fixture, jobs.log(), operator, request);
+    main.surroundings().stops().accept(Optional.of(pass::stop));
+    return pass.run();
   }
 
   private void tell(Job job, PadMap map, Outcome outcome, Verdict verdict) {

@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.joblog.SqliteJobLog;
@@ -19,6 +21,7 @@ import org.jointwalk.joblog.SqliteJobLog;
  * @param terminal whether a person reads what is written
  * @param enter waits until the Enter key was pressed, or nobody can press it
  * @param logs opens the job log in a file; nothing is read before it is asked for
+ * @param stops takes what ends a pass when the program is asked to end; empty when it is over
  */
 record Surroundings(
     Map<String, String> environment,
@@ -27,13 +30,14 @@ record Surroundings(
     ZoneId zone,
     boolean terminal,
     Runnable enter,
-    Function<Path, JobLog> logs) {
+    Function<Path, JobLog> logs,
+    Consumer<Optional<Runnable>> stops) {
 
   Surroundings {
     environment = Map.copyOf(environment);
   }
 
-  static Surroundings ofThisComputer() {
+  static Surroundings ofThisComputer(Consumer<Optional<Runnable>> stops) {
     InstantSource clock = InstantSource.system();
     ZoneId zone = ZoneId.systemDefault();
     return new Surroundings(
@@ -43,7 +47,8 @@ record Surroundings(
         zone,
         isTerminal(),
         Surroundings::awaitEnter,
-        file -> new SqliteJobLog(file, clock, zone));
+        file -> new SqliteJobLog(file, clock, zone),
+        stops);
   }
 
   private static void awaitEnter() {

@@ -147,16 +147,22 @@ public final class LinkFixture implements Fixture, AutoCloseable {
     if (sure) {
       return new Clamping(boot, lid ? lidCount : seatedByWord);
     }
-    Answer.State state = state(false);
-    if (state.lidCount() != declaredAt) {
-      declared = Optional.empty();
+    running.set(true);
+    try {
+      Answer.State state = state(false);
+      if (state.lidCount() != declaredAt) {
+        declared = Optional.empty();
+      }
+      if (declared.isEmpty() && state.lid() != OPEN_LID) {
+        // Said before the seating is looked at: a fixture may take its time to lay out what it
+        // hears.
+        state = state(true);
+      }
+      lidCount = state.lidCount();
+      return new Clamping(boot, lid ? lidCount : seatedByWord);
+    } finally {
+      running.set(false);
     }
-    if (declared.isEmpty() && state.lid() != OPEN_LID) {
-      // Said before the seating is looked at: a fixture may take its time to lay out what it hears.
-      state = state(true);
-    }
-    lidCount = state.lidCount();
-    return new Clamping(boot, lid ? lidCount : seatedByWord);
   }
 
   /**
@@ -185,7 +191,7 @@ public final class LinkFixture implements Fixture, AutoCloseable {
         throw Words.refused((Answer.Refused) answer, "say how it is");
       } catch (LinkException e) {
         hangUp();
-        if (++tries >= settings.restarts()) {
+        if (++tries >= settings.restarts() || stopping.get()) {
           throw new FixtureException.Unreachable(e.told());
         }
       } catch (BreachException e) {

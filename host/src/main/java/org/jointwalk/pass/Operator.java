@@ -3,7 +3,10 @@ package org.jointwalk.pass;
 import java.util.List;
 import org.jointwalk.job.Question.Need;
 
-/** The person at the fixture, as far as a pass needs one. Called on the thread of the pass. */
+/**
+ * The person at the fixture, as far as a pass needs one. Called on the thread of the pass, but for
+ * {@link #stop}.
+ */
 public interface Operator {
 
   /**
@@ -25,4 +28,10 @@ public interface Operator {
 
   /** Something worth saying that does not stop the pass. */
   void remark(String text);
+
+  /**
+   * Nobody is waited for any more: {@link #reseat} returns soon, false. Any thread, any number of
+   * times. Does nothing where nobody is ever waited for.
+   */
+  default void stop() {}
 }

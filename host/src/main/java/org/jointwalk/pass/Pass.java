@@ -28,7 +28,7 @@ import org.jointwalk.stack.Contact;
 /**
  * One pass: asks what is open, runs the scan that answers it, keeps each batch before the fixture
  * may go on, and begins again, until nothing is open. All that it knows comes from the log, so that
- * a fresh pass is the resume of an empty one. One thread; {@link Fixture#stop} ends it early.
+ * a fresh pass is the resume of an empty one. One thread, but for {@link #stop}.
  */
 public final class Pass {
 
@@ -41,6 +41,7 @@ public final class Pass {
   private final Request request;
   private final Assembly assembly;
   private final Grading grading;
+  private volatile boolean stopping;
 
   /**
    * @param fixture with the parts clamped in it
@@ -64,8 +65,33 @@ public final class Pass {
    * @throws PassException when the pass is impossible, unsafe or was stopped
    */
   public Outcome run() throws FixtureException, PassException {
+    try {
+      return walk();
+    } catch (FixtureException.Unreachable e) {
+      if (stopping) {
+        // Somebody who wants to leave is not waited for; that nothing answered so soon says little.
+        throw interrupted("while the fixture was asked how it is");
+      }
+      throw e;
+    }
+  }
+
+  /**
+   * Ends the pass at the next point where nothing is lost: a scan after the batch under way, and
+   * whatever waits, for the fixture or for the operator, soon. Then {@link #run} throws {@link
+   * PassException.Interrupted}, unless the findings were being sealed. Any thread, any number of
+   * times; a stop that comes before the pass ends it at its beginning.
+   */
+  public void stop() {
+    stopping = true;
+    fixture.stop();
+    operator.stop();
+  }
+
+  private Outcome walk() throws FixtureException, PassException {
     Job job = Job.fold(request.job(), log.read(request.job()));
     requirePossible(assembly, job);
+    requireGoingOn("before anything was read");
     Ledger ledger = begin(job);
     Solve solve =
         new Solve(assembly, fixture.capabilities(), OwnDrops.of(job, assembly, ledger.pass()));
@@ -74,6 +100,7 @@ public final class Pass {
     finishScan(ledger, seating);
     Set<Need> exhausted = EnumSet.noneOf(Need.class);
     while (true) {
+      requireGoingOn("between two scans");
       int inPlace = seat(ledger);
       if (inPlace != seating) {
         seating = inPlace;
@@ -117,8 +144,10 @@ public final class Pass {
   }
 
   private boolean isSeatedAgain(Ledger ledger, int seating, List<Question> questions)
-      throws FixtureException {
-    if (!operator.reseat(positions(questions))) {
+      throws FixtureException, PassException {
+    boolean done = operator.reseat(positions(questions));
+    requireGoingOn("while the parts were to be seated again");
+    if (!done) {
       return false;
     }
     if (seat(ledger) != seating) {
@@ -211,12 +240,26 @@ public final class Pass {
         batch -> {
           ledger.append(new Event.BatchKept(ledger.pass(), index, batch));
           operator.progress(need, ledger.measurements().size() - before, of);
+          if (stopping) {
+            // A stop that came just before the fixture had begun would have been passed over.
+            fixture.stop();
+          }
         });
     int taken = ledger.measurements().size() - before;
     if (taken < of) {
-      throw new PassException.Interrupted(
-          "stopped after " + taken + " of " + of + " readings of scan " + index);
+      throw interrupted("after " + taken + " of " + of + " readings of scan " + index);
     }
+  }
+
+  private void requireGoingOn(String where) throws PassException.Interrupted {
+    if (stopping) {
+      throw interrupted(where);
+    }
+  }
+
+  private static PassException.Interrupted interrupted(String where) {
+    return new PassException.Interrupted(
+        "Stopped " + where + ". Nothing is lost: run the same command with --resume.");
   }
 
   private Outcome seal(Ledger ledger, Estimates estimates) {

@@ -42,7 +42,7 @@ public sealed class PassException extends Exception
     private static final long serialVersionUID = 1L;
 
     /**
-     * @param where how far it came
+     * @param where how far it came, and what to do
      */
     public Interrupted(String where) {
       super(where);

@@ -251,9 +251,6 @@ public final class Device {
     body.forgetEvents();
     forget();
     session = Optional.empty();
-    if (!mine && hand.wantsToReseat() && !body.lidOpen()) {
-      moveLid(Optional.empty());
-    }
     Frame opened = new Frame(frame.session(), frame.number(), body.welcome(hello.nonce(), now));
     session =
         Optional.of(
@@ -325,7 +322,7 @@ public final class Device {
     }
     Optional<SetUp> setUp = SetUp.named(declare.setUp());
     if (hand.wantsTo(setUp)) {
-      moveLid(setUp);
+      moveLid(setUp.orElseThrow());
     }
     hand.lay(setUp);
     proofs.forget();
@@ -369,7 +366,6 @@ public final class Device {
     if (asked.run() == last.run()) {
       return refused(asked, Refusal.BAD_VALUE, 0);
     }
-    hand.begun();
     DeviceSession own = session.orElseThrow();
     DeviceRecords records = new DeviceRecords(own.number(), asked.run(), line);
     run =
@@ -402,9 +398,6 @@ public final class Device {
             r -> {
               last = r.account();
               run = Optional.empty();
-              if (r.ended().equals(Optional.of(RunEnd.DONE))) {
-                hand.finished();
-              }
             });
   }
 
@@ -413,9 +406,9 @@ public final class Device {
     proofs.forget();
   }
 
-  private void moveLid(Optional<SetUp> declared) {
+  private void moveLid(SetUp declared) {
     lift();
-    hand.close(declared);
+    hand.clamp(declared);
     lower();
   }
 

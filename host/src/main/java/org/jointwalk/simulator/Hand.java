@@ -8,7 +8,9 @@ import org.jointwalk.stack.SetUp;
 
 /**
  * Whoever stands at a virtual fixture: puts into it what the host says is there, and closes it. By
- * itself it moves the lid only where a technician would have, between two passes. Not thread-safe.
+ * itself it moves the lid only where a technician must have: when another set-up is declared than
+ * lies there, or something was done to the parts since they were laid in. A host that goes away and
+ * comes back, however often, is no reason. Not thread-safe.
  */
 final class Hand {
 
@@ -17,7 +19,7 @@ final class Hand {
   private final VirtualFixture fixture;
   private final Function<SetUp, List<Action>> done;
   private Optional<SetUp> inside = Optional.empty();
-  private boolean finished;
+  private List<Action> actions = List.of();
 
   /**
    * @param done what was done to the device until a set-up is clamped
@@ -27,45 +29,21 @@ final class Hand {
     this.done = done;
   }
 
-  /** A run came to its end by itself: before the next pass the parts are taken out. */
-  void finished() {
-    finished = true;
-  }
-
-  /** Another run began: if it does not come to its end, the parts stay where they are. */
-  void begun() {
-    finished = false;
-  }
-
-  /** Whether the next pass finds the parts seated again. */
-  boolean wantsToReseat() {
-    return finished && inside.isPresent();
-  }
-
-  /** Whether the lid has to be opened to clamp what is declared. */
+  /**
+   * Whether the lid has to be opened to clamp what is declared.
+   *
+   * @param declared empty for a name that nobody knows, and then everything stays
+   */
   boolean wantsTo(Optional<SetUp> declared) {
-    return wantsToReseat()
-        || (inside.isPresent() && declared.isPresent() && !declared.equals(inside));
+    return inside.isPresent()
+        && declared.isPresent()
+        && (!declared.equals(inside) || !List.copyOf(done.apply(declared.get())).equals(actions));
   }
 
   /** The lid closes over what lies there: a new seating. */
   void close() {
-    finished = false;
     if (inside.isPresent()) {
       fixture.reseat();
-    }
-  }
-
-  /**
-   * The lid closes over what is declared.
-   *
-   * @param declared empty for a name that nobody knows, and then everything stays
-   */
-  void close(Optional<SetUp> declared) {
-    if (declared.isEmpty() || declared.equals(inside)) {
-      close();
-    } else {
-      clamp(declared.get());
     }
   }
 
@@ -76,9 +54,9 @@ final class Hand {
     }
   }
 
-  private void clamp(SetUp setUp) {
-    finished = false;
-    List<Action> actions = List.copyOf(done.apply(setUp));
+  /** The lid closes over other parts, or over parts that were worked on. */
+  void clamp(SetUp setUp) {
+    actions = List.copyOf(done.apply(setUp));
     boolean possible = setUp.possible().contains(History.attachment(actions));
     fixture.clamp(possible ? setUp : EMPTY, actions);
     inside = Optional.of(setUp);

@@ -11,6 +11,8 @@ import java.time.ZoneId;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.JobLog;
@@ -32,6 +34,9 @@ final class Desk {
   private final ByteArrayOutputStream err = new ByteArrayOutputStream();
   private final JobLog memory = new MemoryJobLog(InstantSource.fixed(NOON), ZONE);
   private Function<Path, JobLog> logs = file -> memory;
+  private InstantSource clock = InstantSource.fixed(NOON);
+  private Runnable enter = () -> {};
+  private Consumer<Optional<Runnable>> stops = stop -> {};
   private boolean terminal;
 
   /**
@@ -56,6 +61,23 @@ final class Desk {
     return this;
   }
 
+  Desk withClock(InstantSource other) {
+    clock = other;
+    return this;
+  }
+
+  /** Somebody at the terminal who does this whenever the Enter key is waited for. */
+  Desk onATerminal(Runnable pressing) {
+    enter = pressing;
+    return onATerminal();
+  }
+
+  /** Takes what ends a pass. */
+  Desk withStops(Consumer<Optional<Runnable>> taker) {
+    stops = taker;
+    return this;
+  }
+
   Desk onATerminal() {
     terminal = true;
     return this;
@@ -66,8 +88,7 @@ final class Desk {
     out.reset();
     err.reset();
     return Main.run(
-        new Surroundings(
-            environment, home, InstantSource.fixed(NOON), ZONE, terminal, () -> {}, logs),
+        new Surroundings(environment, home, clock, ZONE, terminal, enter, logs, stops),
         out,
         err,
         arguments);

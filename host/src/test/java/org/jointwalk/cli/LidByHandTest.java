@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.FixtureException;
@@ -106,6 +109,33 @@ class LidByHandTest {
 
       assertThat(asked).hasValue(0);
       assertThat(err.toString()).contains("nobody is at the terminal");
+    }
+  }
+
+  @Test
+  void stopEndsTheWaitForAnOperatorWhoDoesNotCome() throws FixtureException {
+    CountDownLatch never = new CountDownLatch(1);
+    try (LinkFixture fixture = bench.open()) {
+      LidByHand lid =
+          new LidByHand(fixture, new PrintWriter(err, true), true, () -> await(asked, never));
+      CompletableFuture<Boolean> answer = CompletableFuture.supplyAsync(() -> lid.again(PADS));
+      while (asked.get() == 0) {
+        Thread.onSpinWait();
+      }
+      lid.stop();
+
+      assertThat(answer).succeedsWithin(Duration.ofSeconds(5)).isEqualTo(false);
+      assertThat(lid.again(PADS)).as("asked once more").isFalse();
+    }
+    never.countDown();
+  }
+
+  private static void await(AtomicInteger asked, CountDownLatch never) {
+    asked.incrementAndGet();
+    try {
+      never.await();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
     }
   }
 

@@ -37,7 +37,8 @@ class TroubleTest {
             Desk.ZONE,
             false,
             () -> {},
-            file -> new MemoryJobLog(InstantSource.fixed(Desk.NOON), Desk.ZONE));
+            file -> new MemoryJobLog(InstantSource.fixed(Desk.NOON), Desk.ZONE),
+            stop -> {});
     CommandLine line = new CommandLine(CommandSpec.create()).setErr(new PrintWriter(err, true));
     return new Trouble(new ProgramLog(surroundings), "pass")
         .handleExecutionException(problem, line, line.parseArgs());

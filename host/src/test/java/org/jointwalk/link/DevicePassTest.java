@@ -2,12 +2,14 @@ package org.jointwalk.link;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.Consumer;
 import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.fixture.FixtureMap;
@@ -40,7 +42,7 @@ class DevicePassTest {
   private static final PadMap MAP = SaltmarshS2.map();
   private static final String SET_UP = "interposer-on-lower";
   private static final List<Action> ACTIONS = Stacks.actionsOnDropped().subList(0, 1);
-  private static final int PULLED_AT = 1_000;
+  private static final int MIDDLE = 1_000;
 
   private final HandTicks ticks = new HandTicks();
   private final JobLog log = new MemoryJobLog(InstantSource.fixed(Instant.EPOCH), ZoneOffset.UTC);
@@ -87,7 +89,7 @@ class DevicePassTest {
     return pass(virtual, wired, virtual::reseat, () -> {});
   }
 
-  private Findings overTheLine(FixtureMap wired, boolean pulling) throws Exception {
+  private Findings overTheLine(FixtureMap wired, Consumer<DevicePort> inMidPass) throws Exception {
     Device device =
         new Device(
             MAP,
@@ -116,8 +118,8 @@ class DevicePassTest {
           },
           () -> {
             taken++;
-            if (pulling && taken == PULLED_AT / 64) {
-              port.pull();
+            if (taken == MIDDLE / 64) {
+              inMidPass.accept(port);
             }
           });
     }
@@ -131,7 +133,7 @@ class DevicePassTest {
   void multiplexerGivesTheSameGradesOverALine() throws Exception {
     FixtureMap wired = FixtureMaps.photoRelay(MAP);
 
-    assertThat(grades(overTheLine(wired, false))).isEqualTo(grades(inProcess(wired)));
+    assertThat(grades(overTheLine(wired, port -> {}))).isEqualTo(grades(inProcess(wired)));
     assertThat(reseated).isPositive();
   }
 
@@ -139,14 +141,24 @@ class DevicePassTest {
   void matrixGivesTheSameGradesOverALine() throws Exception {
     FixtureMap wired = FixtureMaps.relayMatrix(MAP);
 
-    assertThat(grades(overTheLine(wired, false))).isEqualTo(grades(inProcess(wired)));
+    assertThat(grades(overTheLine(wired, port -> {}))).isEqualTo(grades(inProcess(wired)));
   }
 
   @Test
   void cableThatIsPulledInMidPassChangesNoGrade() throws Exception {
     FixtureMap wired = FixtureMaps.photoRelay(MAP);
 
-    assertThat(grades(overTheLine(wired, true))).isEqualTo(grades(inProcess(wired)));
-    assertThat(taken).isGreaterThan(PULLED_AT / 64);
+    assertThat(grades(overTheLine(wired, DevicePort::pull))).isEqualTo(grades(inProcess(wired)));
+    assertThat(taken).isGreaterThan(MIDDLE / 64);
+  }
+
+  /** Ten minutes after SIGSTOP and SIGCONT, of which the program knows nothing. */
+  @Test
+  void programThatIsSuspendedForTenMinutesInMidPassChangesNoGrade() throws Exception {
+    FixtureMap wired = FixtureMaps.photoRelay(MAP);
+
+    assertThat(grades(overTheLine(wired, port -> ticks.pass(Duration.ofMinutes(10)))))
+        .isEqualTo(grades(inProcess(wired)));
+    assertThat(taken).isGreaterThan(MIDDLE / 64);
   }
 }

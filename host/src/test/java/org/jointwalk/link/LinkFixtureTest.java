@@ -318,6 +318,24 @@ class LinkFixtureTest {
   }
 
   @Test
+  void stopEndsTheWaitForALineThatDoesNotComeBack() throws Exception {
+    try (LinkFixture fixture = bench.open()) {
+      fixture.clamping();
+      long[] stopped = new long[1];
+      peer.vanish();
+      peer.whenMissed(
+          () -> {
+            stopped[0] = bench.ticks.nanos();
+            fixture.stop();
+          });
+
+      assertThatThrownBy(fixture::clamping).isInstanceOf(FixtureException.Unreachable.class);
+      assertThat(stopped[0]).isPositive();
+      assertThat(bench.ticks.nanos() - stopped[0]).isLessThan(1_000_000_000L);
+    }
+  }
+
+  @Test
   void logThatFailsStopsTheFixture() throws Exception {
     try (LinkFixture fixture = bench.open()) {
       fixture.clamping();

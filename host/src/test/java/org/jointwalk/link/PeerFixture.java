@@ -78,6 +78,7 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
   Predicate<Message> damagesOwn = message -> false;
   Predicate<Message> doublesOwn = message -> false;
   int faultDetail;
+  private Runnable missed = () -> {};
 
   /** The run under way. */
   private static final class Active {
@@ -154,6 +155,11 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
     reachable = false;
   }
 
+  /** What happens when somebody tries to open what has vanished. */
+  void whenMissed(Runnable then) {
+    missed = then;
+  }
+
   void restart(int cause) {
     boot++;
     lidCount = 0;
@@ -172,6 +178,7 @@ public final class PeerFixture implements MemoryLink.Peer, Port {
   @Override
   public ByteLink open() throws LinkException {
     if (!reachable) {
+      missed.run();
       throw new LinkException("peer", LinkException.Cause.MISSING, "No port peer.");
     }
     connected = true;

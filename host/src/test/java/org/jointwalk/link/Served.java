@@ -6,7 +6,9 @@ import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
 import java.net.SocketTimeoutException;
+import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import org.jointwalk.protocol.StepRefusal;
 
 /** A peer that is reached over TCP, one connection after the other. */
 public final class Served implements AutoCloseable {
@@ -45,6 +47,53 @@ public final class Served implements AutoCloseable {
   /** Opens the lid. */
   public Served opened() {
     peer.lid = 1;
+    return this;
+  }
+
+  /** Says nothing. */
+  public Served silent() {
+    peer.silent = true;
+    return this;
+  }
+
+  /** Answers everything with the same words, as another program does. */
+  public Served saying(String words) {
+    peer.garbage = words.getBytes(StandardCharsets.UTF_8);
+    return this;
+  }
+
+  /** Speaks another version of the protocol. */
+  public Served ofVersion(int version) {
+    peer.version = version;
+    return this;
+  }
+
+  /** Has fewer channels than its map. */
+  public Served withChannels(int channels) {
+    peer.channels = channels;
+    return this;
+  }
+
+  /** Will not take a step that would be too much voltage. */
+  public Served refusing(int step) {
+    peer.refuse(step, StepRefusal.VOLTAGE);
+    return this;
+  }
+
+  /** Somebody opens and closes the lid while a step is taken. */
+  public Served opensItsLidAt(int step) {
+    peer.at(
+        step,
+        () -> {
+          peer.openLid();
+          peer.closeLid();
+        });
+    return this;
+  }
+
+  /** Finds a connection between its buses. */
+  public Served withAStuckSwitch() {
+    peer.badBus = true;
     return this;
   }
 

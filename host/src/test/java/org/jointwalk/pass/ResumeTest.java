@@ -37,7 +37,7 @@ class ResumeTest {
   private static final PadMap MAP = Ring.of(48, 2, 1);
   private static final String SET_UP = "interposer-on-lower";
 
-  private static Rig rig(Switching switching, Defects defects) {
+  static Rig rig(Switching switching, Defects defects) {
     return new Rig(MAP, SET_UP, Instruments.ideal(switching), defects);
   }
 
@@ -46,7 +46,7 @@ class ResumeTest {
   }
 
   /** Faults that take several seatings, several scans each, and a bridge to look for. */
-  private static Defects damage() {
+  static Defects damage() {
     List<String> signals =
         MAP.positions().keySet().stream()
             .filter(p -> MAP.netAt(p, Side.LOWER).role() == Role.SIGNAL)
@@ -151,7 +151,7 @@ class ResumeTest {
     rig.fixture().stopAfter(3);
     assertThatThrownBy(rig::run)
         .isInstanceOf(PassException.Interrupted.class)
-        .hasMessageContaining("stopped after");
+        .hasMessageContainingAll("Stopped after", "--resume");
     rig.fixture().stopAfter(Integer.MAX_VALUE);
     return rig;
   }

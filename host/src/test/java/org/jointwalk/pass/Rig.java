@@ -46,6 +46,7 @@ final class Rig implements Operator {
   private int willing = Integer.MAX_VALUE;
   private boolean noticed = true;
   private Runnable afterBatch = () -> {};
+  private Runnable whileAsked = () -> {};
 
   Rig(PadMap map, String setUp, Capabilities capabilities, Defects defects) {
     this(map, setUp, capabilities, defects, 1);
@@ -137,6 +138,11 @@ final class Rig implements Operator {
     afterBatch = then;
   }
 
+  /** What happens while the operator is waited for. */
+  void whenAsked(Runnable then) {
+    whileAsked = then;
+  }
+
   /** The operator seats again so many times and no more. */
   void seatAgainAtMost(int times) {
     willing = times;
@@ -175,17 +181,22 @@ final class Rig implements Operator {
 
   /** Runs on another fixture, which may stand before this rig's own. */
   Outcome run(Fixture other, boolean resume) throws FixtureException, PassException {
+    return pass(other, resume).run();
+  }
+
+  /** A pass that is still to be run. */
+  Pass pass(Fixture other, boolean resume) {
     return new Pass(
-            other,
-            log,
-            this,
-            new Request(JOB, assembly, wired, Purpose.DIAGNOSIS, "p", "f", "ab", "test", resume))
-        .run();
+        other,
+        log,
+        this,
+        new Request(JOB, assembly, wired, Purpose.DIAGNOSIS, "p", "f", "ab", "test", resume));
   }
 
   @Override
   public boolean reseat(List<String> positions) {
     asked.add(positions);
+    whileAsked.run();
     if (willing-- <= 0) {
       return false;
     }

@@ -264,21 +264,62 @@ class DeviceTest {
   }
 
   @Test
-  void lidMovesByItselfAfterACompleteRunAndNeverAfterAnInterruptedOne() {
+  void lidStaysWhereItIsForWhateverBecomesOfTheHostsOfOneSetUp() {
     DeviceHost host = host(0);
     host.run(1, scan(5), TWO_WIRE, declared(host));
     declared(host);
-    assertThat(lid(host)).isEqualTo(1);
-    declared(host);
-    assertThat(lid(host)).isEqualTo(1);
+    assertThat(lid(host)).isZero();
 
     host.begin(2, 100, 20, 108, Declaration.of(assembly(ON_LOWER), TWO_WIRE, channels(host)));
     host.ask(new Request.Stop());
     declared(host);
-    assertThat(lid(host)).isEqualTo(1);
+    assertThat(lid(host)).isZero();
+
+    host.hello(0x1999_0007, true, 0);
+    declared(host);
+    assertThat(lid(host)).isZero();
+    host.line.close();
+    DeviceHost later = new DeviceHost(host.device);
+    later.now = host.now;
+    later.hello(0x4444_0009, false, 0);
+    declared(later);
+    assertThat(lid(later)).isZero();
+  }
+
+  @Test
+  void lidMovesForAnotherSetUpInTheSessionThatDeclaresIt() {
+    DeviceHost host = host(0);
+    host.run(1, scan(5), TWO_WIRE, declared(host));
+
     host.declare(assembly("interposer"), TWO_WIRE);
-    assertThat(lid(host)).isEqualTo(2);
+
+    assertThat(lid(host)).isEqualTo(1);
     assertThat(host.device.fixture().truth().assembly().setUp().name()).isEqualTo("interposer");
+    host.declare(assembly("interposer"), TWO_WIRE);
+    assertThat(lid(host)).isEqualTo(1);
+  }
+
+  @Test
+  void lidMovesForPartsThatWereWorkedOnMeanwhile() {
+    List<Action> work = new ArrayList<>(List.of(SPLIT));
+    DeviceHost host =
+        host(
+            new Device(
+                MAP,
+                Rings.specimen(7, Defects.NONE),
+                TWO_WIRE,
+                VirtualFixture.Conditions.CALM,
+                setUp -> List.copyOf(work),
+                0,
+                new Device.Start(77, 1),
+                Device.Witness.NONE));
+    declared(host);
+    work.add(new Action.Reball(Side.LOWER, List.of()));
+    declared(host);
+
+    assertThat(lid(host)).isEqualTo(1);
+    declared(host);
+    assertThat(lid(host)).isEqualTo(1);
   }
 
   private static int channels(DeviceHost host) {
@@ -287,17 +328,6 @@ class DeviceTest {
 
   private static long lid(DeviceHost host) {
     return ((Answer.State) host.ask(new Request.Status())).lidCount();
-  }
-
-  @Test
-  void newSessionAfterACompleteRunFindsThePartsSeatedAgain() {
-    DeviceHost host = host(0);
-    host.run(1, scan(5), TWO_WIRE, declared(host));
-    Answer.Welcome welcome = (Answer.Welcome) host.hello(0x1999_0007, false, 0);
-    declared(host);
-
-    assertThat(welcome.lidCount()).isEqualTo(1);
-    assertThat(lid(host)).isEqualTo(1);
   }
 
   @Test

@@ -25,7 +25,6 @@ import org.jointwalk.job.PassRecord;
 import org.jointwalk.joblog.SqliteJobLog;
 import org.jointwalk.saltmarsh.FixtureMaps;
 import org.jointwalk.saltmarsh.Ring;
-import org.jointwalk.saltmarsh.Specimens;
 import org.jointwalk.simulator.Device;
 import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.Defects;
@@ -93,7 +92,7 @@ final class Kill implements Experiment {
     for (Story story : Workers.inOrder(work)) {
       judge(story, whole, score);
     }
-    long[] prefixes = bench.prefixes(scale, random.nextLong(1, 20));
+    long[] prefixes = bench.prefixes(scale, 1 + random.nextInt(whole.batches()));
     score.tally().add(PREFIXES, prefixes[0], prefixes[1]);
     List<Figure> figures = new ArrayList<>();
     for (String name : List.of(LOST, INVENTED, UNENDED, OTHER, PREFIXES)) {
@@ -130,9 +129,7 @@ final class Kill implements Experiment {
         Defects.NONE,
         List.of(
             new Specimen.Outcome(
-                stand.actions().size(),
-                Specimens.defects(stand.map(), stand.setUp(), FAULTS, random),
-                List.of())),
+                stand.actions().size(), Line.withoutBridges(stand, FAULTS, random), List.of())),
         List.of());
   }
 
@@ -305,7 +302,7 @@ final class Kill implements Experiment {
      *
      * @return prefixes that make no valid job, and all
      */
-    private long[] prefixes(Scale scale, long nth) {
+    private long[] prefixes(Scale scale, int nth) {
       try {
         Path folder = Files.createTempDirectory("jointwalk-kill");
         try {
@@ -315,7 +312,7 @@ final class Kill implements Experiment {
             program(
                 served,
                 file,
-                new AtPoint(Mortal.Point.AFTER_APPEND, (int) nth),
+                new AtPoint(Mortal.Point.AFTER_APPEND, nth),
                 new DeviceAccount(),
                 folder);
           }

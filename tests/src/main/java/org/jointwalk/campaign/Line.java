@@ -109,7 +109,7 @@ final class Line implements Experiment {
   }
 
   /** At which of several places a bridge lies is a matter of noise, which each run has anew. */
-  private static Defects withoutBridges(Stand stand, int faults, SplittableRandom random) {
+  static Defects withoutBridges(Stand stand, int faults, SplittableRandom random) {
     Defects left = Defects.NONE;
     for (var defect :
         Specimens.defects(stand.map(), stand.setUp(), faults, random).conditions().entrySet()) {
