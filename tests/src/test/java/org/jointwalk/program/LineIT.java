@@ -2,6 +2,7 @@ package org.jointwalk.program;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assumptions.assumeThat;
 
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -384,6 +385,9 @@ class LineIT {
   @Test
   @NeedsTool("unshare")
   void fullDiskEndsAPassAndWithRoomItGoesOn() throws IOException, InterruptedException {
+    assumeThat(Program.built().shell(folder, "unshare -rm true 2>&1").code())
+        .as("a small disk can be mounted, which takes user namespaces")
+        .isZero();
     String pass =
         "jointwalk pass --job 1 --set-up "
             + SET_UP
