@@ -29,7 +29,6 @@ import org.jointwalk.pass.Operator;
 import org.jointwalk.pass.Pass;
 import org.jointwalk.pass.PassException;
 import org.jointwalk.pass.Request;
-import org.jointwalk.saltmarsh.FixtureMaps;
 import org.jointwalk.simulator.Analog;
 import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.Assembly;
@@ -50,28 +49,12 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(300)
 class SameGradesTest {
 
-  private static final String IDENTITY = "emulated fixture";
   private static final PadMap MAP = SixtyPositions.map();
   private static final SetUp SET_UP = SetUp.named("interposer-on-lower").orElseThrow();
   private static final Assembly ASSEMBLY = new Assembly(MAP, MAP.interposers().get(0), SET_UP);
   private static final List<Action> ACTIONS = List.of(new Action.Split(Side.UPPER));
 
   @TempDir private Path folder = Path.of("");
-
-  private static Capabilities named(Capabilities c) {
-    return new Capabilities(
-        IDENTITY,
-        c.build(),
-        "none",
-        c.switching(),
-        c.kelvin(),
-        c.banks(),
-        c.readers(),
-        c.ranges(),
-        c.path(),
-        c.probes(),
-        c.ratings());
-  }
 
   private static LinkFixture link(String port, FixtureMap wired) throws FixtureException {
     return LinkFixture.open(
@@ -85,8 +68,7 @@ class SameGradesTest {
 
   /** What the firmware says of itself; the simulator is made to match. */
   private static Capabilities said() throws Exception {
-    FixtureMap likely =
-        SixtyPositions.wired(MAP, named(FixtureMaps.relayMatrix(MAP).capabilities()));
+    FixtureMap likely = SixtyPositions.wired(MAP, SixtyPositions.firmware(MAP));
     try (Firmware firmware = pty();
         LinkFixture fixture = link(firmware.port(), likely)) {
       return fixture.capabilities();
@@ -95,7 +77,8 @@ class SameGradesTest {
 
   private static Firmware pty(String... more) throws Exception {
     List<String> options =
-        new ArrayList<>(List.of("--identity", IDENTITY, "--time", "20000", "--settle", "0"));
+        new ArrayList<>(
+            List.of("--identity", SixtyPositions.IDENTITY, "--time", "20000", "--settle", "0"));
     options.addAll(List.of(more));
     return Firmware.onPty(options.toArray(String[]::new));
   }

@@ -19,6 +19,9 @@ import org.jointwalk.trial.SmallMap;
 /** A stack of sixty positions with a fault of each kind: small enough for an emulator. */
 final class SixtyPositions {
 
+  /** What the image for the emulator says it is, and the process is told to say. */
+  static final String IDENTITY = "emulated fixture";
+
   private static final int POSITIONS = 60;
 
   private SixtyPositions() {}
@@ -70,6 +73,23 @@ final class SixtyPositions {
 
   static FixtureMap wired(PadMap map, Capabilities capabilities) {
     return FixtureMaps.wired("sixty", map, capabilities);
+  }
+
+  /** As much as is needed to be the firmware's fixture: it says the rest itself. */
+  static Capabilities firmware(PadMap map) {
+    Capabilities c = FixtureMaps.relayMatrix(map).capabilities();
+    return new Capabilities(
+        IDENTITY,
+        c.build(),
+        "none",
+        c.switching(),
+        c.kelvin(),
+        c.banks(),
+        c.readers(),
+        c.ranges(),
+        c.path(),
+        c.probes(),
+        c.ratings());
   }
 
   static Specimen specimen(long seed) {
