@@ -49,7 +49,7 @@ import picocli.CommandLine.Spec;
       "With --analog the fixture is firmware that runs elsewhere and connects to the socket; this"
           + " command measures for it what it closes and drives, one firmware after the other. The"
           + " fixture map is the one that the firmware's wiring follows. Words are taken as with a"
-          + " port.",
+          + " port; --pace says nothing, since the firmware keeps the time.",
       "",
       "Example, two processes, then a pass with --port /tmp/fixture:",
       "  jointwalk fixture virtual --analog unix:/tmp/analog --set-up interposer-on-lower"
