@@ -74,11 +74,13 @@ static void request(const uint8_t *raw, uint16_t n) {
 }
 
 static void take(const struct fx_line *line) {
-  uint8_t wire[FX_WIRE];
+  uint8_t wire[FX_WIRE] = {0};
+  size_t size;
   uint16_t n = (uint16_t)(line->n - FX_HEAD - 4u);
   uint8_t type = line->bytes[0];
   printf("F ");
-  hex(wire, fx_cobs_encode(wire, line->bytes, line->n));
+  size = fx_cobs_encode(wire, line->bytes, line->n);
+  hex(wire, size);
   if (type >= 0x80) {
     printf(" -\n");
   } else if (type >= 0x40) {
