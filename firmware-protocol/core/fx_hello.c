@@ -56,13 +56,15 @@ static void begin_session(struct fx_core *core, uint32_t nonce, uint16_t number,
 void fx_hello(struct fx_core *core, uint16_t session, uint16_t number, uint32_t check,
               struct fx_in *in) {
   uint16_t n = in->left;
-  const uint8_t *word = fx_bytes(in, 4);
+  const uint8_t *word;
   uint8_t lowest;
   uint8_t highest;
   uint8_t flags;
   uint32_t nonce;
   uint32_t replaces;
   uint8_t i;
+  fx_exactly(in, 16);
+  word = fx_bytes(in, 4);
   for (i = 0; word != NULL && i < 4; i++) {
     fx_ask(in, word[i] == magic[i]);
   }
@@ -75,7 +77,6 @@ void fx_hello(struct fx_core *core, uint16_t session, uint16_t number, uint32_t 
   fx_ask(in, fx_u8(in) == 0);
   nonce = fx_u32(in);
   replaces = fx_u32(in);
-  fx_end(in);
   fx_ask(in, (nonce & 0xFFFFu) != 0 && (nonce & 0xFFFFu) == session);
   if (in->bad != 0) {
     fx_refuse_aside(core, FX_HELLO, session, number, in->bad, in->bad == FX_BAD_LENGTH ? n : 0u);

@@ -128,6 +128,9 @@ static int numbers_of(const char *line, uint8_t n, int32_t *numbers) {
     }
     is_minus = line[i] == '-';
     i = (uint8_t)(i + is_minus);
+    if (i == n || line[i] == ' ') {
+      return -1;
+    }
     for (; i < n && line[i] != ' '; i++) {
       int digit = line[i] - '0';
       if (digit < 0 || digit > 9 || value > (INT32_MAX - digit) / 10) {

@@ -2,6 +2,7 @@
    (../analog.h). For a board of one's own, replace the analog_ calls of the table below. */
 #include "../../core/fx_core.h"
 #include "../analog.h"
+#include "../figures.h"
 #include "board.h"
 
 #ifndef OPERATE_NS
@@ -56,20 +57,6 @@ static void kick(void *ctx) {
   board_kick();
 }
 
-#define RANGE(kind, current, volt) {kind, current, volt, 100000, 1000, 1000, 1000, 20000, 0}
-
-static const struct fx_range ranges[] = {
-    RANGE(FX_ALL_OPEN, 1000000, 500000000),
-    RANGE(FX_RESIDUAL, 1000000, 500000000),
-    RANGE(FX_RESIDUAL_LOADED, 1000000, 500000000),
-    RANGE(FX_DISCHARGE, 1000000, 500000000),
-    RANGE(FX_LOW_LEVEL, 1000000000, 500000000),
-    RANGE(FX_NORMAL_LEVEL, 1000000000, 500000000),
-    RANGE(FX_ISOLATION, 1000000, 500000000),
-    RANGE(FX_JUNCTION, 10000000, 500000000),
-    RANGE(FX_CHARGE, 1000000, 500000000),
-};
-
 static struct fx_config config = {
     .identity = "emulated fixture",
     .build_text = "jointwalk reference firmware, Cortex-M",
@@ -87,6 +74,14 @@ static struct fx_config config = {
     .readers = 1,
     .most_high = FX_CHANNELS,
     .most_low = FX_CHANNELS,
+    .power_mw = FIGURES_POWER_MW,
+    .path_high_uohm = FIGURES_PATH_UOHM,
+    .path_low_uohm = FIGURES_PATH_UOHM,
+    .path_sd_uohm = FIGURES_PATH_SD_UOHM,
+    .leakage_fa = FIGURES_LEAKAGE_FA,
+    .probe_uohm = FIGURES_PROBE_UOHM,
+    .probe_sd_uohm = FIGURES_PROBE_SD_UOHM,
+    .closures = FIGURES_CLOSURES,
     .ranges = ranges,
     .range_count = sizeof ranges / sizeof ranges[0],
     .operate_ns = OPERATE_NS,

@@ -24,6 +24,8 @@
 
 #include "../../core/fx_core.h"
 #include "../analog.h"
+#define FIGURES_TIME 100
+#include "../figures.h"
 #include "../table.h"
 
 struct port {
@@ -359,18 +361,6 @@ static void loop(void) {
   }
 }
 
-static struct fx_range ranges[FX_KINDS] = {
-    {FX_ALL_OPEN, 1000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_RESIDUAL, 1000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_RESIDUAL_LOADED, 1000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_DISCHARGE, 1000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_LOW_LEVEL, 1000000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_NORMAL_LEVEL, 1000000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_ISOLATION, 1000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_JUNCTION, 10000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-    {FX_CHARGE, 1000000, 500000000, 100000, 1000, 1000, 1000, 100, 0},
-};
-
 static void configure(void) {
   struct fx_config *c = &port.config;
   uint64_t random = 0;
@@ -397,6 +387,14 @@ static void configure(void) {
   c->most_low = FX_CHANNELS;
   c->ranges = ranges;
   c->range_count = FX_KINDS;
+  c->power_mw = FIGURES_POWER_MW;
+  c->path_high_uohm = FIGURES_PATH_UOHM;
+  c->path_low_uohm = FIGURES_PATH_UOHM;
+  c->path_sd_uohm = FIGURES_PATH_SD_UOHM;
+  c->leakage_fa = FIGURES_LEAKAGE_FA;
+  c->probe_uohm = FIGURES_PROBE_UOHM;
+  c->probe_sd_uohm = FIGURES_PROBE_SD_UOHM;
+  c->closures = FIGURES_CLOSURES;
   c->operate_ns = 0;
   c->release_ns = 0;
   c->has_lid = 1;
@@ -422,7 +420,7 @@ static void usage(void) {
           "usage: fixture-pty [--stdio | --link PATH] [--analog SOCKET | --table FILE]\n"
           "                   [--channels N] [--banks N] [--readers N] [--switching 0-3]\n"
           "                   [--kelvin 0-2] [--operate NS] [--release NS] [--settle US]\n"
-          "                   [--time US]\n"
+          "                   [--time US] [--identity TEXT] [--calibration TEXT]\n"
           "SOCKET is the path of a Unix socket or HOST:PORT; FILE has lines of CHANNEL CHANNEL OHM.\n");
   leave(2);
 }
@@ -438,6 +436,10 @@ static void option(const char *name, const char *value) {
     port.link = connect_to(value);
   } else if (is(name, "--table")) {
     read_table_file(value);
+  } else if (is(name, "--identity")) {
+    c->identity = value;
+  } else if (is(name, "--calibration")) {
+    c->calibration = value;
   } else if (is(name, "--channels")) {
     c->channels = (uint16_t)number(value, FX_CHANNELS);
     c->most_high = c->channels;
@@ -488,6 +490,11 @@ int main(int argc, char **argv) {
   port.hal.inputs = inputs;
   port.hal.health = health;
   port.hal.kick = kick;
+  if (port.link >= 0 && port.config.readers > 1) {
+    fprintf(stderr, "fixture: a line of the analog channel does not say for which reader a switch "
+                    "closes: --analog goes with one reader\n");
+    leave(2);
+  }
   if (port.link >= 0) {
     use_link();
     never_wait(port.link);

@@ -16,6 +16,7 @@ import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.SpecimenFile;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.Job;
+import org.jointwalk.simulator.Analog;
 import org.jointwalk.simulator.Device;
 import org.jointwalk.simulator.LineWeather;
 import org.jointwalk.simulator.VirtualFixture;
@@ -47,7 +48,20 @@ import picocli.CommandLine.Spec;
       "  jointwalk fixture virtual --tcp 0 --pads fixture-maps/saltmarsh-s2.pads.json"
           + " --fixture fixture-maps/saltmarsh-photo-relay.fixture.json"
           + " --stack fixture-maps/saltmarsh-dropped.stack.json --job J-0001 --faults"
-          + " drop=0.01,latency=usb"
+          + " drop=0.01,latency=usb",
+      "",
+      "With --analog the fixture is firmware that runs elsewhere and connects to the socket; this"
+          + " command measures for it what it closes and drives, one firmware after the other. The"
+          + " fixture map is the one that the firmware's wiring follows. Words are taken as with a"
+          + " port; --pace says nothing, since the firmware keeps the time.",
+      "",
+      "Example, two processes, then a pass with --port /tmp/fixture:",
+      "  jointwalk fixture virtual --analog unix:/tmp/analog --set-up interposer-on-lower"
+          + " --pads fixture-maps/saltmarsh-s2.pads.json"
+          + " --fixture fixture-maps/saltmarsh-relay-matrix.fixture.json"
+          + " --stack fixture-maps/saltmarsh-dropped.stack.json",
+      "  firmware-protocol/target/firmware/fixture-pty --link /tmp/fixture --analog /tmp/analog"
+          + " --identity marsh-matrix-1 --calibration works-1 --channels 2000"
     })
 final class FixtureVirtual implements Callable<Integer> {
 
@@ -85,6 +99,15 @@ final class FixtureVirtual implements Callable<Integer> {
         required = true,
         description = "Listens on this port of this computer; 0 for any that is free.")
     private int tcp = -1;
+
+    @Option(
+        names = "--analog",
+        paramLabel = "SOCKET",
+        required = true,
+        description =
+            "Measures for firmware that connects to unix:PATH, or to tcp:PORT of this computer;"
+                + " port 0 for any that is free.")
+    private @Nullable String analog;
   }
 
   @Option(
@@ -107,6 +130,14 @@ final class FixtureVirtual implements Callable<Integer> {
           "The job whose actions so far say what is left of the stack. Without it, whatever a"
               + " set-up needs counts as done.")
   private @Nullable String job;
+
+  @Option(
+      names = "--set-up",
+      paramLabel = "NAME",
+      description =
+          "With --analog: what is clamped, since only the firmware is told: joined, upper-board,"
+              + " lower-board, interposer-on-lower, interposer-on-upper, interposer or empty.")
+  private @Nullable String setUp;
 
   @Option(
       names = "--pace",
@@ -138,6 +169,8 @@ final class FixtureVirtual implements Callable<Integer> {
   public Integer call() throws InputException, FileFaults, IOException {
     LineWeather weather = weather();
     OptionalInt port = port();
+    Optional<AnalogSocket> socket = analog();
+    Optional<SetUp> clamped = clamped();
     Specimen specimen = specimen();
     MapOptions.Maps read = maps.read(Optional.of(specimen.variant()));
     Function<SetUp, List<Action>> actions = FixtureVirtual::needed;
@@ -149,19 +182,28 @@ final class FixtureVirtual implements Callable<Integer> {
       actions = recorded;
     }
     SecureRandom random = new SecureRandom();
+    VirtualFixture.Conditions conditions = VirtualFixture.Conditions.CALM.after(seatings);
+    PrintWriter err = spec.commandLine().getErr();
+    if (socket.isPresent()) {
+      SetUp inside = clamped.orElseThrow();
+      VirtualFixture fixture =
+          new VirtualFixture(read.map(), specimen, read.fixtureMap(), conditions);
+      clamp(fixture, inside, actions.apply(inside));
+      new AnalogServer(new Analog(fixture, read.fixtureMap(), random))
+          .listen(socket.get(), new FileInputStream(FileDescriptor.in), err);
+    }
     Device device =
         new Device(
             read.map(),
             specimen,
             read.fixtureMap(),
-            VirtualFixture.Conditions.CALM.after(seatings),
+            conditions,
             actions,
             pace == Tempo.REAL ? 1 : 0,
             new Device.Start(random.nextLong() & Long.MAX_VALUE, 1),
             Device.Witness.NONE);
     DeviceServer server = new DeviceServer(device, weather, specimen.seed());
     if (port.isPresent()) {
-      PrintWriter err = spec.commandLine().getErr();
       server.listen(port.getAsInt(), new FileInputStream(FileDescriptor.in), err);
     } else {
       server.speak(
@@ -179,7 +221,7 @@ final class FixtureVirtual implements Callable<Integer> {
   }
 
   private OptionalInt port() throws InputException {
-    if (where.stdio) {
+    if (where.stdio || where.analog != null) {
       return OptionalInt.empty();
     }
     if (where.tcp < 0 || where.tcp > MOST_PORT) {
@@ -187,6 +229,38 @@ final class FixtureVirtual implements Callable<Integer> {
           "--tcp " + where.tcp + " is no port: give 1 to " + MOST_PORT + ", or 0 for any.");
     }
     return OptionalInt.of(where.tcp);
+  }
+
+  private Optional<AnalogSocket> analog() throws InputException {
+    if (where.analog == null) {
+      return Optional.empty();
+    }
+    if (!faults.isEmpty()) {
+      throw new InputException(
+          "--faults is for a line, and with --analog the line is the firmware's: leave it out.");
+    }
+    return Optional.of(AnalogSocket.of(where.analog));
+  }
+
+  /** What lies in the fixture from the start; by the protocol, what the host declares. */
+  private Optional<SetUp> clamped() throws InputException {
+    if ((where.analog == null) != (setUp == null)) {
+      throw new InputException("--analog and --set-up go together: give both, or neither.");
+    }
+    Optional<SetUp> named = Optional.ofNullable(setUp).flatMap(SetUp::named);
+    if (setUp != null && named.isEmpty()) {
+      throw new InputException("\"" + setUp + "\" is no set-up: see --help.");
+    }
+    return named;
+  }
+
+  private static void clamp(VirtualFixture fixture, SetUp inside, List<Action> actions)
+      throws InputException {
+    try {
+      fixture.clamp(inside, actions);
+    } catch (IllegalArgumentException e) {
+      throw new InputException("--set-up " + inside.name() + ": " + e.getMessage());
+    }
   }
 
   private Specimen specimen() throws FileFaults {

@@ -165,6 +165,10 @@ public final class ProgramReader {
     if (message.slot() >= limits.sets() || !sets.containsKey(message.base())) {
       return Optional.of(ProgramFault.SLOT);
     }
+    if (message.channels().stream().anyMatch(channel -> channel >= limits.channels())) {
+      // Named twice it would be out again, but a fixture that lacks it cannot say so (M49).
+      return Optional.of(ProgramFault.UNREADABLE);
+    }
     BitSet content = copy(message.base());
     message.channels().forEach(content::flip);
     return put(message.slot(), content);

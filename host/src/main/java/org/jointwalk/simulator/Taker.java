@@ -2,15 +2,11 @@ package org.jointwalk.simulator;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import org.jointwalk.fixture.Capabilities;
-import org.jointwalk.fixture.Channel;
 import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
@@ -58,7 +54,7 @@ final class Taker {
 
   private final Capabilities able;
   private final StepCheck check;
-  private final Map<Integer, Contact> wires = new HashMap<>();
+  private final Wires wires;
 
   /**
    * @param map wiring; its defective channels lead nowhere
@@ -67,11 +63,7 @@ final class Taker {
   Taker(FixtureMap map, int channels) {
     able = map.capabilities();
     check = new StepCheck(able, channels);
-    for (Channel channel : map.channels()) {
-      if (!map.defective().contains(channel.number())) {
-        wires.put(channel.number(), channel.contact());
-      }
-    }
+    wires = new Wires(map);
   }
 
   /**
@@ -132,8 +124,8 @@ final class Taker {
   private Done take(
       ProgramReader.Loaded loaded, Streamed.Setting setting, Declaration declaration, Meter meter) {
     List<Integer> lowChannels = loaded.lowChannels(declaration);
-    List<Contact> high = contacts(loaded.forceHigh());
-    List<Contact> low = contacts(lowChannels);
+    List<Contact> high = wires.contacts(loaded.forceHigh());
+    List<Contact> low = wires.contacts(lowChannels);
     if (high.stream().anyMatch(low::contains)) {
       // Both wires of one contact, one on each side: this fixture has no model of that.
       return refused(loaded, StepRefusal.SWITCHING);
@@ -154,8 +146,8 @@ final class Taker {
     long one = Math.round(range.seconds() * MICRO);
     Manner manner =
         new Manner(
-            sense(loaded.senseHigh(), high),
-            sense(loaded.senseLow(), low),
+            wires.sense(loaded.senseHigh(), high),
+            wires.sense(loaded.senseLow(), low),
             (points, over) -> {
               Raw last = raw(points.get(points.size() - 1));
               answers.add(Extension.answer(setting.kind(), List.of(last), over));
@@ -198,27 +190,8 @@ final class Taker {
         : taken instanceof Taken.OverRange over ? over.points() : List.of();
   }
 
-  private static Raw raw(Reading.Point point) {
+  /** A point in the units of the protocol. */
+  static Raw raw(Reading.Point point) {
     return points(Results.taken(new Reading.Measured(0, List.of(point)), StepRefusal.KIND)).get(0);
-  }
-
-  /** What channels lead to, each contact once; a channel without a wire leads to thin air. */
-  private List<Contact> contacts(List<Integer> channels) {
-    return channels.stream().map(this::contact).distinct().collect(Collectors.toList());
-  }
-
-  private Contact contact(int channel) {
-    return Optional.ofNullable(wires.get(channel))
-        .orElseGet(() -> new Contact.Point("channel " + channel));
-  }
-
-  private Manner.Sense sense(List<Integer> channels, List<Contact> forced) {
-    if (channels.isEmpty()) {
-      return new Manner.Sense.Force();
-    }
-    List<Contact> sensed = contacts(channels);
-    return sensed.stream().anyMatch(forced::contains)
-        ? new Manner.Sense.Own()
-        : new Manner.Sense.At(sensed.get(0));
   }
 }

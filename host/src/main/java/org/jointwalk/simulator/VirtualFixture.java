@@ -274,8 +274,24 @@ public final class VirtualFixture implements Fixture {
    */
   Meter begin() {
     Clamped now = clampedNow();
+    return new Meter(capabilities(), now.circuit, instrument(now));
+  }
+
+  /**
+   * The same for firmware that makes its points itself.
+   *
+   * @throws IllegalStateException when nothing was clamped
+   */
+  Legs beginLegs() {
+    Clamped now = clampedNow();
+    Instrument own = instrument(now);
+    Solver solver = now.circuit.solver();
+    return new Legs(capabilities(), new Terminals(capabilities(), now.circuit, solver, own), own);
+  }
+
+  private Instrument instrument(Clamped now) {
     Draw run = now.seat.draw().at("run").at(++now.runs);
-    return new Meter(capabilities(), now.circuit, new NoisyInstrument(hardware, now.seat, run));
+    return new NoisyInstrument(hardware, now.seat, run);
   }
 
   /** What lies between the buses with every channel open, in siemens. */

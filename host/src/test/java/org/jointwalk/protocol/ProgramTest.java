@@ -189,6 +189,9 @@ class ProgramTest {
     assertThat(reader.take(new Streamed.SetBits(1, 2, false, 65528, bits), 0))
         .contains(ProgramFault.UNREADABLE);
     assertThat(reader.take(new Streamed.SetBits(1, 2, false, 0, bits), 0)).isEmpty();
+    assertThat(reader.take(new Streamed.SetChange(1, 2, 2, List.of(60_000, 60_000)), 0))
+        .as("a channel that the fixture lacks, named twice")
+        .contains(ProgramFault.UNREADABLE);
     assertThat(reader.take(steps(1, 1, channel), 0)).contains(ProgramFault.INDEX);
     assertThat(reader.take(steps(0, 17, channel), 0)).contains(ProgramFault.ROOM);
     assertThat(reader.take(steps(0, 1, new Terminal.Group(2)), 0)).isEmpty();

@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 import org.jointwalk.fixture.Kind;
 
 /** Draws messages of every kind, with a liking for the ends of their ranges. */
-final class RandomMessages {
+public final class RandomMessages {
 
   private final RandomGenerator random;
 
@@ -21,7 +21,7 @@ final class RandomMessages {
   }
 
   /** How to draw a message, by the name of its kind. */
-  static Map<String, Function<RandomGenerator, Message>> kinds() {
+  public static Map<String, Function<RandomGenerator, Message>> kinds() {
     Map<String, Function<RandomMessages, Message>> kinds = new LinkedHashMap<>();
     kinds.put("HELLO", RandomMessages::hello);
     kinds.put("CAPABILITIES", r -> new Request.Capabilities(r.upTo(255)));

@@ -1,6 +1,7 @@
 package org.jointwalk.tool;
 
 import java.lang.annotation.ElementType;
+import java.lang.annotation.Repeatable;
 import java.lang.annotation.Retention;
 import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
@@ -15,9 +16,20 @@ import org.junit.jupiter.api.extension.ExtendWith;
  */
 @Target({ElementType.TYPE, ElementType.METHOD})
 @Retention(RetentionPolicy.RUNTIME)
+@Repeatable(NeedsTool.All.class)
 @ExtendWith(ToolCondition.class)
 public @interface NeedsTool {
 
   /** The program's name as typed in a shell, found along PATH. */
   String value();
+
+  /** Several of them, each of which is needed. */
+  @Target({ElementType.TYPE, ElementType.METHOD})
+  @Retention(RetentionPolicy.RUNTIME)
+  @ExtendWith(ToolCondition.class)
+  @interface All {
+
+    /** The programs. */
+    NeedsTool[] value();
+  }
 }

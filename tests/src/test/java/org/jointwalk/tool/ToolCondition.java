@@ -28,8 +28,9 @@ final class ToolCondition implements ExecutionCondition {
   @Override
   public ConditionEvaluationResult evaluateExecutionCondition(ExtensionContext context) {
     ConditionEvaluationResult result =
-        AnnotationSupport.findAnnotation(context.getElement(), NeedsTool.class)
+        AnnotationSupport.findRepeatableAnnotations(context.getElement(), NeedsTool.class).stream()
             .map(need -> decide(need.value()))
+            .reduce((one, other) -> one.isDisabled() ? one : other)
             .orElseGet(() -> ConditionEvaluationResult.enabled("needs no program"));
     if (result.isDisabled()) {
       // Surefire's summary counts skipped tests but does not say which, nor why.
