@@ -23,7 +23,7 @@ import org.jointwalk.protocol.WireStep;
 final class Engine {
 
   private static final long PATIENCE_MILLIS = 20_000;
-  private static final long ALIVE_MILLIS = 100;
+  private static final long TURN_MILLIS = 50;
   private static final int A_FRAME = 38;
 
   private Engine() {}
@@ -159,9 +159,9 @@ final class Engine {
     List<Taken> taken = new ArrayList<>();
     long until = talk.nanos() + PATIENCE_MILLIS * 1_000_000;
     while (talk.nanos() < until) {
-      Optional<Came> notice = next(talk, ALIVE_MILLIS);
+      talk.keepAlive();
+      Optional<Came> notice = next(talk, TURN_MILLIS);
       if (notice.isEmpty()) {
-        talk.status();
         continue;
       }
       came.add(notice.get());
@@ -209,9 +209,9 @@ final class Engine {
         loaded += more;
         unheard = true;
       }
-      Optional<Came> notice = next(talk, ALIVE_MILLIS);
+      talk.keepAlive();
+      Optional<Came> notice = next(talk, TURN_MILLIS);
       if (notice.isEmpty()) {
-        talk.status();
         continue;
       }
       came.add(notice.get());

@@ -20,6 +20,7 @@ final class SessionChecks {
   private static final int IGNORABLE = 0x7F;
   private static final int MUST_UNDERSTAND = 0x5E;
   private static final int LID_OPENED = 1;
+  private static final int HELLO_NUMBER = 900;
 
   private SessionChecks() {}
 
@@ -65,7 +66,7 @@ final class SessionChecks {
     RawFrame wide = hello(nonce, new Request.Hello(1, 254, false, nonce, talk.nonce()));
     Answer answer = (Answer) talk.answer(wide).message();
     if (answer instanceof Answer.Welcome welcome) {
-      talk.opened(welcome);
+      talk.opened(welcome, HELLO_NUMBER);
       require(
           welcome.version() == highest,
           "of versions 1 to 254 WELCOME took " + welcome.version() + " instead of " + highest);
@@ -77,7 +78,7 @@ final class SessionChecks {
   }
 
   private static RawFrame hello(long nonce, Request.Hello hello) {
-    return RawFrame.of((int) (nonce & 0xFFFF), 900, hello);
+    return RawFrame.of((int) (nonce & 0xFFFF), HELLO_NUMBER, hello);
   }
 
   private static String anew(Talk talk) throws Breach, Untestable, IOException {
@@ -110,7 +111,7 @@ final class SessionChecks {
     RawFrame over = hello(nonce, new Request.Hello(1, 1, true, nonce, 0));
     Answer answer = (Answer) talk.answer(over).message();
     if (answer instanceof Answer.Welcome welcome) {
-      talk.opened(welcome);
+      talk.opened(welcome, HELLO_NUMBER);
       return "";
     }
     throw new Breach("HELLO with the take-over bit was answered with " + Able.words(answer));
@@ -148,7 +149,7 @@ final class SessionChecks {
       if (!(answer instanceof Answer.Welcome now)) {
         throw new Breach("HELLO was answered with " + Able.words(answer));
       }
-      talk.opened(now);
+      talk.opened(now, HELLO_NUMBER);
       require(now.boot() == first.boot(), "the boot id changed without a start");
       require(
           now.lidCount() == last.lidCount() + opened,

@@ -29,6 +29,7 @@ final class Talk {
   static final long SLACK_MILLIS = 60;
 
   private static final long ANSWER_MILLIS = 500;
+  private static final long ALIVE_MILLIS = 150;
   private static final long HELLO_MILLIS = 300;
   private static final int HELLOS = 7;
   private static final Duration TURN = Duration.ofMillis(5);
@@ -45,6 +46,7 @@ final class Talk {
   private long nonce;
   private int number;
   private int stream;
+  private long sent;
   private long runs;
   private Optional<Declaration> declaration = Optional.empty();
 
@@ -112,27 +114,33 @@ final class Talk {
 
   /** Opens a session anew, whatever the one before left. */
   Answer.Welcome open() throws Breach, IOException {
+    return open(HELLOS);
+  }
+
+  /** The same with so many tries. */
+  Answer.Welcome open(int hellos) throws Breach, IOException {
     long before = nonce;
     long mine = newNonce();
     number = random.nextInt(0x10000);
     RawFrame hello =
         RawFrame.of((int) (mine & 0xFFFF), number, new Request.Hello(1, 1, false, mine, before));
-    for (int i = 0; i < HELLOS; i++) {
+    for (int i = 0; i < hellos; i++) {
       send(new byte[1]);
       Optional<Came> came = exchange(hello, HELLO_MILLIS);
       if (came.isPresent() && came.get().message() instanceof Answer.Welcome now) {
-        opened(now);
+        opened(now, number);
         return now;
       }
       if (came.isPresent() && came.get().message() instanceof Answer.Refused refused) {
         throw new Breach("HELLO was refused: " + Able.words(refused));
       }
     }
-    throw new Breach("HELLO was not answered in two seconds");
+    throw new Breach("HELLO was not answered in " + hellos * HELLO_MILLIS + " ms");
   }
 
-  /** Takes note of a session that a check has opened by itself. */
-  void opened(Answer.Welcome now) {
+  /** Takes note of a session that was opened by a HELLO with a number. */
+  void opened(Answer.Welcome now, int hello) {
+    number = hello;
     welcome = Optional.of(now);
     nonce = now.nonce();
     declaration = Optional.empty();
@@ -142,13 +150,21 @@ final class Talk {
   /** Puts bytes on the line as they are. */
   void send(byte[] bytes) throws IOException {
     wire.write(bytes);
+    sent = nanos();
+  }
+
+  /** Sees to it that the fixture hears of this host often enough while a run is under way. */
+  void keepAlive() throws Breach, IOException {
+    if (nanos() - sent > ALIVE_MILLIS * MILLI) {
+      status();
+    }
   }
 
   void send(RawFrame frame) throws IOException {
     if (frame.type() < 0x40) {
       tap.asked(frame);
     }
-    wire.write(frame.wire());
+    send(frame.wire());
   }
 
   /** The next request of this session, not yet sent. */
