@@ -8,8 +8,13 @@ import java.io.IOException;
  * @param clause its number, such as M17
  * @param title what it asks, in a few words
  * @param body looks
+ * @param hidden why nobody can look at it from the other end of a line; empty when it can be
  */
-record Check(String clause, String title, Body body) {
+record Check(String clause, String title, Body body, String hidden) {
+
+  Check(String clause, String title, Body body) {
+    this(clause, title, body, "");
+  }
 
   /** Looks at a fixture, in a session of its own. */
   @FunctionalInterface
@@ -33,7 +38,8 @@ record Check(String clause, String title, Body body) {
         title,
         talk -> {
           throw new Untestable(why);
-        });
+        },
+        why);
   }
 
   /** A clause that is looked at in everything that comes. */

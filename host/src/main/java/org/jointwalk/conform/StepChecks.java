@@ -24,6 +24,9 @@ final class StepChecks {
 
   private static final int SAMPLES = 3;
 
+  /** Slots of settings that a step can name; a number from here on names none anywhere. */
+  private static final int MOST_SLOTS = 128;
+
   /** 20 mV and 1 mA: below every ceiling for signals. */
   private static final int LOW_VOLT = 2_000_000;
 
@@ -220,6 +223,7 @@ final class StepChecks {
   private static String settings(Talk talk) throws Breach, Untestable, IOException {
     talk.open();
     Engine.signals(talk);
+    int lacking = talk.welcome().settings();
     record Slip(String what, ProgramFault fault, int at, List<Integer> values) {}
     List<Slip> slips =
         List.of(

@@ -14,6 +14,7 @@ import java.util.function.Consumer;
 import java.util.function.Predicate;
 import java.util.random.RandomGenerator;
 import org.jointwalk.protocol.Answer;
+import org.jointwalk.protocol.Bytes;
 import org.jointwalk.protocol.Declaration;
 import org.jointwalk.protocol.Refusal;
 import org.jointwalk.protocol.Request;
@@ -220,6 +221,9 @@ final class Talk {
   /** Asks that nothing answers a frame, and that the fixture is still there. */
   void silence(byte[] wire, String what) throws Breach, IOException {
     inbox.clear();
+    // An answer would be a breach of the clause that is looked at, not of the one on unasked
+    // frames.
+    tap.asked(new RawFrame(0, session(), number, Bytes.NONE));
     send(wire);
     RawFrame after = next(new Request.Status());
     send(after);

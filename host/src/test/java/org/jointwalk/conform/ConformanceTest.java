@@ -26,7 +26,6 @@ class ConformanceTest {
             .look();
 
     assertThat(outcomes).filteredOn(outcome -> outcome.result() == Outcome.Result.FAILED).isEmpty();
-    outcomes.forEach(System.out::println);
     assertThat(outcomes.stream().filter(o -> o.result() == Outcome.Result.NOT_TESTABLE).count())
         .as("not testable of " + outcomes.size())
         .isLessThanOrEqualTo(outcomes.size() / 10);
