@@ -235,9 +235,9 @@ final class StepChecks {
             new Slip("a current too many", ProgramFault.UNREADABLE, 13, List.of(1, 1)),
             new Slip(
                 "a slot that is not there",
-                ProgramFault.SLOT,
+                lacking < MOST_SLOTS ? ProgramFault.SLOT : ProgramFault.UNREADABLE,
                 4,
-                List.of(talk.welcome().settings())));
+                List.of(lacking)));
     for (Slip slip : slips) {
       talk.begin(0, 1, 0);
       RawFrame setting = talk.streamed(Engine.quietSetting(talk));

@@ -86,7 +86,7 @@ final class Broken extends Damage {
         lost = 0;
       }
       case 0x41 -> setting = frame.payload().size() < 42 ? NONE : frame;
-      default -> last = frame.type() < 0x40 ? last : last;
+      default -> {}
     }
     asked.goes(this, frame);
     if (frame.type() == 0x43 && frame.payload().size() > 9) {
