@@ -56,9 +56,10 @@ public final class WriteClauses {
     while (clauses.find()) {
       String clause = clauses.group(1);
       boolean host = clauses.group(2).equals("host");
-      Outcome check = checks.get(clause);
-      String title = host || check == null ? "" : check.title();
-      boolean hidden = check != null && check.result() == Outcome.Result.NOT_TESTABLE;
+      Outcome check =
+          checks.getOrDefault(clause, new Outcome(clause, "", Outcome.Result.PASSED, ""));
+      String title = host ? "" : check.title();
+      boolean hidden = check.result() == Outcome.Result.NOT_TESTABLE;
       rows.add(
           new Row(
               clause,
