@@ -80,6 +80,15 @@ record Able(Optional<Capabilities> capabilities, int channels, int high, int low
     return touching(touch, Set.of(high, low, beside));
   }
 
+  /** One metal behind the first two channels that the kit uses, another behind the third. */
+  Declaration both(Touch two, Touch third) {
+    List<Integer> places = new ArrayList<>();
+    for (int i = 0; i < channels; i++) {
+      places.add(i == high || i == low ? 1 : i == beside ? 2 : 0);
+    }
+    return new Declaration(declare(List.of(two, third)), places);
+  }
+
   /** Metal behind some channels, nothing behind all others. */
   Declaration touching(Touch touch, Set<Integer> which) {
     List<Integer> places = new ArrayList<>();

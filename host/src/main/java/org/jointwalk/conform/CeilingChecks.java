@@ -122,8 +122,35 @@ final class CeilingChecks {
             volt(Kind.ISOLATION, 201)));
     declare(talk, new Touch(Touch.Kind.SIGNAL, false, true, 0));
     refused(talk, List.of(amp(Kind.JUNCTION, 500, MILLIAMP / 5 + 1)));
+    mixed(talk);
     goesOn(talk);
     return seen + " and more";
+  }
+
+  /** One signal among grounds lowers the ceiling, wherever in the step it is. */
+  private static void mixed(Talk talk) throws Breach, Untestable, IOException {
+    if (talk.able().range(Kind.NORMAL_LEVEL).isEmpty()) {
+      return;
+    }
+    Able able = talk.able();
+    talk.declare(able.both(Able.touch(Touch.Kind.GROUND), Able.touch(Touch.Kind.SIGNAL)));
+    Streamed.Setting more = Engine.single(talk, Kind.NORMAL_LEVEL, 60 * MILLIVOLT, MILLIAMP);
+    String what = "60 mV with a signal on ";
+    refused(
+        talk,
+        more,
+        Engine.step(0, able.high(), able.beside()),
+        StepRefusal.VOLTAGE,
+        what + "force");
+    WireStep sensed =
+        new WireStep(
+            0,
+            false,
+            new Terminal.Channel(able.high()),
+            new Terminal.Channel(able.low()),
+            new Terminal.Channel(able.beside()),
+            new Terminal.Nothing());
+    refused(talk, more, sensed, StepRefusal.VOLTAGE, what + "sense");
   }
 
   /** A run in which the first step is refused takes the second. */
@@ -152,12 +179,28 @@ final class CeilingChecks {
     require(
         !(taken instanceof Taken.Refused),
         "a junction step below the nominal voltage was " + StepChecks.words(taken));
+    Touch low = new Touch(Touch.Kind.SIGNAL, false, false, 400 * MILLIVOLT);
+    talk.declare(talk.able().both(Able.touch(Touch.Kind.GROUND), low));
+    refused(
+        talk,
+        Engine.single(talk, Kind.JUNCTION, 450 * MILLIVOLT, MILLIAMP / 100),
+        Engine.step(0, talk.able().high(), talk.able().beside()),
+        StepRefusal.VOLTAGE,
+        "450 mV at a net of 400 mV and ground");
     return "";
   }
 
   private static String time(Talk talk) throws Breach, Untestable, IOException {
     talk.open();
     declare(talk, Able.touch(Touch.Kind.SIGNAL));
+    int most = Math.min(20, talk.welcome().points());
+    Range range = talk.able().range(Kind.ISOLATION).orElse(null);
+    if (range != null && most > 1 && most * range.seconds() < 0.5) {
+      long dwell = 500_000 - Math.round((most - 0.5) * range.seconds() * 1e6);
+      Streamed.Setting samples = Engine.setting(talk, Kind.ISOLATION, most, most, 0, dwell);
+      String what = most + " points and a dwell that together take more than 500 ms";
+      refused(talk, samples, Engine.step(talk, 0), StepRefusal.TIME, what);
+    }
     return refused(
         talk,
         List.of(
@@ -205,6 +248,14 @@ final class CeilingChecks {
         "isolation at 300 mV with the proof of one side");
     declare(talk, bare);
     refused(talk, more, Engine.step(talk, 0), StepRefusal.NOT_BARE, what + " since DECLARE");
+    List<Streamed.Setting> weak =
+        List.of(
+            Engine.single(talk, Kind.JUNCTION, 800 * MILLIVOLT, MILLIAMP / 100),
+            Engine.single(talk, Kind.JUNCTION, 900 * MILLIVOLT, MILLIAMP / 50));
+    for (Streamed.Setting look2 : weak) {
+      Engine.take(talk, look2, Engine.step(talk, 0));
+      refused(talk, more, Engine.step(talk, 0), StepRefusal.NOT_BARE, what + " that is one");
+    }
     return "";
   }
 
@@ -227,6 +278,14 @@ final class CeilingChecks {
         Engine.step(0, able.high(), able.high()),
         StepRefusal.TWICE,
         "one channel on both sides");
+    Terminal one = new Terminal.Channel(able.high());
+    Terminal other = new Terminal.Channel(able.low());
+    refused(
+        talk,
+        quiet,
+        new WireStep(0, false, one, other, one, one),
+        StepRefusal.TWICE,
+        "one channel on both sense terminals");
     Terminal none = new Terminal.Nothing();
     WireStep half = new WireStep(0, false, new Terminal.Channel(able.high()), none, none, none);
     refused(talk, quiet, half, StepRefusal.TERMINAL, "a step without force-low");

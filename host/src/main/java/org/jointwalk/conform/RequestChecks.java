@@ -132,6 +132,14 @@ final class RequestChecks {
     require(first.raw().equals(talk.answer(beyond).raw()), "a refused request got another answer");
     talk.refusal(
         RawFrame.of(talk.session(), beyond.number(), new Request.Status()), Refusal.NUMBER_REUSED);
+    Engine.signals(talk);
+    RawFrame declare = talk.next(Able.declare(List.of(Able.touch(Touch.Kind.GROUND))));
+    talk.refusal(declare.with(8, 9), Refusal.BAD_VALUE);
+    int even = talk.able().high() & ~1;
+    talk.refusal(new Request.Channels(even, List.of(0, 15)), Refusal.BAD_VALUE);
+    // A run is begun with the check of what was declared before the refusals.
+    talk.begin(0, 1, 0);
+    Engine.stop(talk);
     return "";
   }
 

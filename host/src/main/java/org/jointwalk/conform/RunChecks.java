@@ -282,6 +282,10 @@ final class RunChecks {
             && refused.code() == Refusal.NO_SESSION.code(),
         "STOP of another session was not refused with NO_SESSION");
     require(answer.get().nanos() >= end.get().nanos(), "STOP was answered before END");
+    Engine.begin(talk, 0, 2, 2);
+    RawFrame late = talk.next(new Request.Stop());
+    talk.refusal(late.as(talk.session(), late.number() - 9 & 0xFFFF), Refusal.NUMBER_OLD);
+    require(talk.status().doing() == 0, "STOP with an old number did not end the run");
     return "END after " + (end.get().nanos() - began) / 1_000_000 + " ms";
   }
 }

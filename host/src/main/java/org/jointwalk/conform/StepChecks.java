@@ -157,7 +157,7 @@ final class StepChecks {
     Kind quiet = Engine.quiet(talk);
     List<Streamed.Setting> settings = new ArrayList<>();
     List<WireStep> steps = new ArrayList<>();
-    List<Kind> kinds = List.of(quiet, Kind.ISOLATION, Kind.ALL_OPEN);
+    List<Kind> kinds = List.of(quiet, Kind.ISOLATION, Kind.ALL_OPEN, Kind.LOW_LEVEL);
     long[][] rules = {{0, 0, 0}, {0, MOST, MOST}, {100_000, 350_000, MOST}, {1, MOST, 40}};
     for (Kind kind : kinds) {
       for (long[] rule : rules) {
@@ -276,6 +276,11 @@ final class StepChecks {
           talk.streamed(new Streamed.SetChange(talk.run(), 0, 1, List.of())),
           ProgramFault.SLOT,
           "a base that was never filled");
+      talk.begin(0, 1, 0);
+      Streamed.SetBits more =
+          new Streamed.SetBits(talk.run(), 0, true, 0, Bytes.of(new byte[] {1}));
+      Engine.fault(
+          talk, talk.streamed(more), ProgramFault.SLOT, "more for a slot that was never filled");
       int channels = talk.able().channels();
       if (channels < 65_520) {
         talk.begin(0, 1, 0);
@@ -297,6 +302,10 @@ final class StepChecks {
     Engine.begin(talk, 10, 4, 10);
     RawFrame ahead = talk.streamed(Engine.steps(talk, 11, 1));
     Engine.fault(talk, ahead, ProgramFault.INDEX, "steps that leave one out");
+    Engine.begin(talk, 10, 4, 10);
+    talk.stream(Engine.steps(talk, 10, 2));
+    RawFrame twice = talk.streamed(Engine.steps(talk, 10, 2));
+    Engine.fault(talk, twice, ProgramFault.INDEX, "steps that were loaded before");
     Engine.begin(talk, 10, 2, 10);
     RawFrame many = talk.streamed(Engine.steps(talk, 10, 3));
     Engine.fault(talk, many, ProgramFault.INDEX, "steps beyond the last");
@@ -337,6 +346,19 @@ final class StepChecks {
     Engine.heard(talk);
     RawFrame again = talk.streamed(Engine.quietSetting(talk));
     Engine.fault(talk, again, ProgramFault.IN_USE, "a setting that a loaded step needs");
+    if (talk.welcome().sets() > 0) {
+      Engine.begin(talk, 0, 2, 0);
+      int high = talk.able().high();
+      talk.send(set(talk, 0, high & ~7));
+      WireStep plain = Engine.step(talk, 0);
+      Terminal none = new Terminal.Nothing();
+      WireStep grouped =
+          new WireStep(0, false, new Terminal.Group(0), plain.forceLow(), none, none);
+      talk.stream(new Streamed.Steps(talk.run(), 0, List.of(grouped)));
+      Engine.heard(talk);
+      RawFrame changed = set(talk, 0, high & ~7);
+      Engine.fault(talk, changed, ProgramFault.IN_USE, "a set that a loaded step needs");
+    }
     return "";
   }
 
