@@ -201,7 +201,9 @@ final class StepChecks {
     for (int n = 1; n <= points.size(); n++) {
       boolean last = n == points.size();
       answers.add(Extension.answer(setting.kind(), List.of(points.get(n - 1)), over && last));
-      boolean ends = n >= setting.samples() && Extension.ends(setting, answers, over && last);
+      // A step may end at its first point over range, which no further one would change.
+      boolean enough = n >= setting.samples() || (over && last);
+      boolean ends = enough && Extension.ends(setting, answers, over && last);
       require(
           ends == last,
           "a step of "
