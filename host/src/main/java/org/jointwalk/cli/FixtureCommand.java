@@ -28,6 +28,10 @@ final class FixtureCommand {
     FixtureCommand fixture = new FixtureCommand(main);
     return new Menu(new CommandLine(fixture), arguments)
         .add(
+            "conform",
+            "Looks whether the fixture at a port keeps the protocol, clause by clause.",
+            () -> new FixtureConform(fixture))
+        .add(
             "find",
             "Asks every port which fixture is there, and says why others cannot be used.",
             () -> new FixtureFind(fixture))
