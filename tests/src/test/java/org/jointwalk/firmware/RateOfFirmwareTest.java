@@ -6,18 +6,25 @@ import static org.assertj.core.api.Assertions.offset;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
 import org.jointwalk.fixture.Channel;
+import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Step;
+import org.jointwalk.job.Event;
+import org.jointwalk.job.JobLog;
+import org.jointwalk.joblog.SqliteJobLog;
 import org.jointwalk.link.LinkFixture;
 import org.jointwalk.link.LinkSettings;
 import org.jointwalk.link.Ports;
@@ -73,8 +80,8 @@ class RateOfFirmwareTest {
     return Files.writeString(folder.resolve("table"), text, UTF_8);
   }
 
-  @Test
-  void everyResultArrivesOnceAndInOrder() throws Exception {
+  /** Takes all steps and says how long that took. */
+  private double seconds(Fixture.Keep keep) throws Exception {
     PadMap map = SixtyPositions.map();
     FixtureMap wired = SixtyPositions.wired(map, SixtyPositions.firmware(map));
     List<Step> steps = new ArrayList<>(STEPS);
@@ -89,8 +96,6 @@ class RateOfFirmwareTest {
               new Volts(0.02),
               1));
     }
-    List<Reading> readings = new ArrayList<>(STEPS);
-    long nanos;
     try (Firmware firmware =
             Firmware.onPty(
                 "--identity", SixtyPositions.IDENTITY, "--table", table(wired).toString());
@@ -103,20 +108,50 @@ class RateOfFirmwareTest {
                 new SplittableRandom(7),
                 LinkSettings.DEFAULTS)) {
       long begun = System.nanoTime();
-      fixture.run(Scan.of(SET_UP, steps), batch -> readings.addAll(batch.readings()));
-      nanos = System.nanoTime() - begun;
+      fixture.run(Scan.of(SET_UP, steps), keep);
+      return (System.nanoTime() - begun) * 1e-9;
     }
-    System.out.printf(
-        Locale.ROOT,
-        "figure: %d results of the core over a pseudo-terminal, %.0f a second%n",
-        readings.size(),
-        readings.size() * 1e9 / nanos);
+  }
+
+  private static void figure(String what, double seconds) {
+    System.out.printf(Locale.ROOT, "figure: %d %s, %.0f a second%n", STEPS, what, STEPS / seconds);
+  }
+
+  @Test
+  void everyResultArrivesOnceAndInOrder() throws Exception {
+    List<Reading> readings = new ArrayList<>(STEPS);
+
+    figure(
+        "results of the core over a pseudo-terminal",
+        seconds(batch -> readings.addAll(batch.readings())));
 
     assertThat(readings).hasSize(STEPS);
     for (int i = 0; i < STEPS; i++) {
       assertThat(readings.get(i).index()).isEqualTo(i);
       Reading.Point point = ((Reading.Measured) readings.get(i)).points().get(0);
       assertThat(point.volts() / point.amps()).isCloseTo(ohms(i % PAIRS), offset(1e-5));
+    }
+  }
+
+  @Test
+  void everyResultIsOnTheDiskBeforeItIsAcknowledged() throws Exception {
+    Path file = folder.resolve("jobs.db");
+    AtomicLong seq = new AtomicLong();
+    try (JobLog log = new SqliteJobLog(file, InstantSource.system(), ZoneOffset.UTC)) {
+      figure(
+          "of them kept in the job log",
+          seconds(
+              batch ->
+                  seq.set(
+                      log.append("J-1", seq.get(), List.of(new Event.BatchKept(1, 1, batch))))));
+    }
+
+    try (JobLog log = new SqliteJobLog(file, InstantSource.system(), ZoneOffset.UTC)) {
+      assertThat(
+              log.read("J-1").stream()
+                  .mapToInt(l -> ((Event.BatchKept) l.event()).batch().readings().size())
+                  .sum())
+          .isEqualTo(STEPS);
     }
   }
 }
