@@ -40,7 +40,8 @@ import org.jointwalk.stack.Specimen;
  * @param grades by position; empty with an error
  * @param compared what the log kept against what the device took
  * @param kept readings in the log
- * @param micros time of the pass, once the fixture was opened
+ * @param opening microseconds until the fixture was opened and told what is clamped
+ * @param micros time of the pass after that
  * @param bytes sent in the direction that carried more
  */
 record LinePass(
@@ -49,6 +50,7 @@ record LinePass(
     Map<String, Grade> grades,
     DeviceAccount.Comparison compared,
     long kept,
+    long opening,
     long micros,
     long bytes) {
 
@@ -96,8 +98,10 @@ record LinePass(
     String error = "";
     long opened = 0;
     try (LinkFixture fixture =
-        LinkFixture.open(
-            port, stand.assembly(), stand.fixture(), time, random.split(), LinkSettings.DEFAULTS)) {
+        LinkFixture.open(port, stand.assembly(), stand.fixture(), time, random.split(), settings)) {
+      // Once a session; a pass that follows another one in it finds it done.
+      fixture.clamping();
+      opened = time.micros();
       outcome = Optional.of(run(fixture, stand, log));
     } catch (FixtureException | PassException e) {
       error = String.valueOf(e.getMessage());
@@ -109,6 +113,7 @@ record LinePass(
         outcome.map(LinePass::grades).orElse(Map.of()),
         account.compare(kept),
         kept.stream().mapToLong(b -> b.readings().size()).sum(),
+        opened,
         time.micros() - opened,
         port.bytes());
   }

@@ -22,7 +22,8 @@ import org.jointwalk.stack.Specimen;
 /**
  * Runs whole passes over lines with the latency of USB serial converters, to a device that takes
  * its time, and compares with what device and line need at least: the time of the same pass over a
- * line that takes none, and the bytes at the rate of the line. Time is simulated.
+ * line that takes none, and the bytes at the rate of the line. What is done once a session, opening
+ * and saying what is clamped, is shown by itself. Time is simulated.
  */
 final class Paced implements Experiment {
 
@@ -91,12 +92,14 @@ final class Paced implements Experiment {
     double taken = 0;
     double floor = 0;
     double alone = 0;
+    double opening = 0;
     for (SplittableRandom random : draws) {
       LineWeather weather = new LineWeather(0, 0, 0, 0, 0, 0, -1, 0, rate, true);
       Specimen specimen = Specimens.broken(stand.map(), random.nextLong());
       LinePass pass = pass(stand, specimen, weather, random);
       LinePass device = pass(stand, specimen, LineWeather.FINE, random);
       Outcome outcome = pass.outcome().orElseThrow(() -> new IllegalStateException(pass.error()));
+      opening += pass.opening() * 1e-6;
       taken += pass.micros() * 1e-6;
       floor += Math.max(device.micros() * 1e-6, (double) pass.bytes() / rate);
       alone +=
@@ -109,6 +112,7 @@ final class Paced implements Experiment {
             .with(Relation.AT_MOST, WORST),
         Figure.mean(
             "the same if each reading were asked for by itself, " + where, alone / floor, 1, 2),
+        Figure.mean("mean seconds before the first pass, " + where, opening, draws.size(), 3),
         Figure.mean(
             String.format(Locale.ROOT, "mean seconds of a pass, %s", where),
             taken,

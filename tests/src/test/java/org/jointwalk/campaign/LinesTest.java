@@ -32,6 +32,11 @@ class LinesTest {
     holds(new Kill());
   }
 
+  @Test
+  void smallCampaignOfPaceHolds() {
+    holds(new Paced());
+  }
+
   private static DeviceAccount account() {
     DeviceAccount account = new DeviceAccount();
     for (long index = 0; index < 4; index++) {
