@@ -187,6 +187,16 @@ final class CeilingChecks {
         Engine.step(0, talk.able().high(), talk.able().beside()),
         StepRefusal.VOLTAGE,
         "450 mV at a net of 400 mV and ground");
+    Touch other = new Touch(Touch.Kind.SIGNAL, false, false, 800 * MILLIVOLT);
+    for (List<Touch> two : List.of(List.of(low, other), List.of(other, low))) {
+      talk.declare(talk.able().both(two.get(0), two.get(1)));
+      refused(
+          talk,
+          Engine.single(talk, Kind.JUNCTION, 600 * MILLIVOLT, MILLIAMP / 100),
+          Engine.step(0, talk.able().high(), talk.able().beside()),
+          StepRefusal.VOLTAGE,
+          "600 mV between nets of 400 and 800 mV");
+    }
     return "";
   }
 

@@ -89,6 +89,18 @@ final class RequestChecks {
     require(
         first.raw().equals(talk.answer(status).raw()),
         "after an old number the last request was not answered from memory");
+    // Newer by less than half of all numbers, in four leaps that pass from 65,535 to 0.
+    int number = status.number();
+    for (int leap = 0; leap < 4; leap++) {
+      number = number + 20_000 & 0xFFFF;
+      Came came = talk.answer(RawFrame.of(talk.session(), number, new Request.Status()));
+      require(
+          came.message() instanceof Answer.State,
+          "STATUS with a newer number, "
+              + number
+              + ", was answered with "
+              + Able.words(came.message()));
+    }
     return "";
   }
 

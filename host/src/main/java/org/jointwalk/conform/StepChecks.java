@@ -360,6 +360,14 @@ final class StepChecks {
       Engine.heard(talk);
       RawFrame changed = set(talk, 0, high & ~7);
       Engine.fault(talk, changed, ProgramFault.IN_USE, "a set that a loaded step needs");
+      Engine.begin(talk, 0, 2, 0);
+      talk.send(set(talk, 0, high & ~7));
+      talk.send(set(talk, 1, high & ~7));
+      talk.stream(new Streamed.Steps(talk.run(), 0, List.of(grouped)));
+      Engine.heard(talk);
+      RawFrame altered = talk.streamed(new Streamed.SetChange(talk.run(), 0, 1, List.of(high)));
+      Engine.fault(
+          talk, altered, ProgramFault.IN_USE, "a change of a set that a loaded step needs");
     }
     return "";
   }

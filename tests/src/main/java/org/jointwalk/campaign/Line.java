@@ -11,7 +11,6 @@ import org.jointwalk.saltmarsh.FixtureMaps;
 import org.jointwalk.saltmarsh.Ring;
 import org.jointwalk.saltmarsh.Specimens;
 import org.jointwalk.simulator.LineWeather;
-import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Defects;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
@@ -108,12 +107,12 @@ final class Line implements Experiment {
     return score;
   }
 
-  /** At which of several places a bridge lies is a matter of noise, which each run has anew. */
+  /** At which of several places metal joins is a matter of noise, which each run has anew. */
   static Defects withoutBridges(Stand stand, int faults, SplittableRandom random) {
     Defects left = Defects.NONE;
     for (var defect :
         Specimens.defects(stand.map(), stand.setUp(), faults, random).conditions().entrySet()) {
-      if (!(defect.getKey() instanceof Component.Bridge)) {
+      if (!Copper.isJoin(defect.getKey(), defect.getValue())) {
         left = left.with(defect.getKey(), defect.getValue());
       }
     }
