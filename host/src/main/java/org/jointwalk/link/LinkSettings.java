@@ -79,28 +79,20 @@ public record LinkSettings(
 
   /** The same with another time for a lost line to come back. */
   public LinkSettings withReconnect(Duration within) {
-    return new LinkSettings(
-        baud,
-        opening,
-        write,
-        hello,
-        hellos,
-        request,
-        requests,
-        keepAlive,
-        progress,
-        progresses,
-        turn,
-        within,
-        retry,
-        stop,
-        busy,
-        restarts,
-        ahead);
+    return with(baud, within, ahead);
   }
 
   /** The same at another rate. */
   public LinkSettings withBaud(int rate) {
+    return with(rate, reconnect, ahead);
+  }
+
+  /** The same with another number of steps ahead of the first reading that is kept. */
+  public LinkSettings withAhead(int steps) {
+    return with(baud, reconnect, steps);
+  }
+
+  private LinkSettings with(int rate, Duration within, int steps) {
     return new LinkSettings(
         rate,
         opening,
@@ -113,29 +105,7 @@ public record LinkSettings(
         progress,
         progresses,
         turn,
-        reconnect,
-        retry,
-        stop,
-        busy,
-        restarts,
-        ahead);
-  }
-
-  /** The same with another number of steps ahead of the first reading that is kept. */
-  public LinkSettings withAhead(int steps) {
-    return new LinkSettings(
-        baud,
-        opening,
-        write,
-        hello,
-        hellos,
-        request,
-        requests,
-        keepAlive,
-        progress,
-        progresses,
-        turn,
-        reconnect,
+        within,
         retry,
         stop,
         busy,
