@@ -12,42 +12,15 @@ final class Marks {
   private static final double SMALL = 5.5;
   private static final double LARGE = 9.5;
 
+  private static final double HATCHED = 7.5;
+  private static final double[] CHORDS = {-4.2, 0, 4.2};
+
   private final Svg svg;
   private final Palette palette;
-  private final String prefix;
 
-  /**
-   * @param prefix of ids, so that several pictures can share a page
-   */
-  Marks(Svg svg, Palette palette, String prefix) {
+  Marks(Svg svg, Palette palette) {
     this.svg = svg;
     this.palette = palette;
-    this.prefix = prefix;
-  }
-
-  /** What the marks refer to; once in a picture, before the first mark. */
-  void define() {
-    svg.open("defs");
-    hatch("slant", "M-2 2L2 -2M0 8L8 0M6 10L10 6");
-    hatch("cross", "M-2 2L2 -2M0 8L8 0M6 10L10 6M-2 6L2 10M0 0L8 8M6 -2L10 2");
-    hatch("level", "M0 2H8M0 6H8");
-    svg.close();
-  }
-
-  private void hatch(String name, String path) {
-    svg.open(
-            "pattern",
-            "id",
-            prefix + name,
-            "width",
-            8,
-            "height",
-            8,
-            "patternUnits",
-            "userSpaceOnUse")
-        .leaf("rect", "width", 8, "height", 8, "fill", palette.ground())
-        .leaf("path", "d", path, "stroke", palette.ink(), "stroke-width", 1.3, "fill", "none")
-        .close();
   }
 
   /** Draws the mark of a grade. */
@@ -103,9 +76,9 @@ final class Marks {
             "fill",
             palette.doubt());
       }
-      case MASKED -> hatched(at, "level");
-      case LOST_BY_SPLIT -> hatched(at, "cross");
-      case NOT_TESTED -> hatched(at, "slant");
+      case MASKED -> hatched(at, 0);
+      case LOST_BY_SPLIT -> hatched(at, 45, -45);
+      case NOT_TESTED -> hatched(at, 45);
     }
   }
 
@@ -127,8 +100,30 @@ final class Marks {
         7.0);
   }
 
-  private void hatched(Spot at, String hatch) {
-    disc(at, 7.5, "url(#" + prefix + hatch + ")", palette.quiet(), 1.2);
+  /**
+   * A disc filled with parallel strokes, each a chord of it: printers draw chords alike, and
+   * patterns each in their own way.
+   */
+  private void hatched(Spot at, double... degrees) {
+    StringBuilder chords = new StringBuilder();
+    for (double angle : degrees) {
+      double dx = Math.cos(Math.toRadians(angle));
+      double dy = -Math.sin(Math.toRadians(angle));
+      for (double off : CHORDS) {
+        double half = Math.sqrt(HATCHED * HATCHED - off * off);
+        chords
+            .append('M')
+            .append(Svg.number(at.x() - off * dy - half * dx))
+            .append(' ')
+            .append(Svg.number(at.y() + off * dx - half * dy))
+            .append('L')
+            .append(Svg.number(at.x() - off * dy + half * dx))
+            .append(' ')
+            .append(Svg.number(at.y() + off * dx + half * dy));
+      }
+    }
+    disc(at, HATCHED, palette.ground(), palette.quiet(), 1.2);
+    svg.leaf("path", "d", chords, "stroke", palette.ink(), "stroke-width", 1.0, "fill", "none");
   }
 
   private void disc(Spot at, double radius, String fill, String stroke, double width) {

@@ -29,15 +29,12 @@ public final class ProfileDrawing {
   private static final double MOST = 100;
 
   private final Palette palette;
-  private final String prefix;
 
   /**
    * @param palette colours
-   * @param prefix of the ids inside the element; other pictures of the same page have others
    */
-  public ProfileDrawing(Palette palette, String prefix) {
+  public ProfileDrawing(Palette palette) {
     this.palette = palette;
-    this.prefix = prefix;
   }
 
   /**
@@ -52,7 +49,7 @@ public final class ProfileDrawing {
     double wide = LEFT + all.size() * step + 30;
     double high = TOP + HIGH + BELOW;
     Svg svg = new Svg();
-    Marks marks = new Marks(svg, palette, prefix);
+    Marks marks = new Marks(svg, palette);
     svg.open(
         "svg",
         "xmlns",
@@ -68,7 +65,6 @@ public final class ProfileDrawing {
         "font-family",
         "sans-serif");
     svg.words("title", "Resistance along the ring, " + title);
-    marks.define();
     svg.leaf("rect", "width", wide, "height", high, "fill", palette.ground());
     axis(svg, wide);
     for (int i = 0; i < all.size(); i++) {
@@ -137,18 +133,21 @@ public final class ProfileDrawing {
     } else if (finding.grade().isFault()) {
       marks.draw(finding.grade(), new Spot(x, TOP - 16));
     } else if (!finding.grade().isConnected()) {
+      // Neighbours make one hatched band.
       svg.leaf(
-          "rect",
-          "x",
+          "line",
+          "x1",
           x - step / 2,
-          "y",
+          "y1",
+          TOP + HIGH + 4 + TICK,
+          "x2",
+          x + step / 2,
+          "y2",
           TOP + HIGH + 4,
-          "width",
-          step,
-          "height",
-          TICK,
-          "fill",
-          "url(#" + prefix + "slant)");
+          "stroke",
+          palette.ink(),
+          "stroke-width",
+          1.1);
     }
     svg.close();
   }

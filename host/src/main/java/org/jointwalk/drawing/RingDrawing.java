@@ -30,19 +30,16 @@ public final class RingDrawing {
   private final View view;
   private final Palette palette;
   private final Layout layout;
-  private final String prefix;
 
   /**
    * @param map the model
    * @param view from where
    * @param palette colours
-   * @param prefix of the ids inside the element; other pictures of the same page have others
    */
-  public RingDrawing(PadMap map, View view, Palette palette, String prefix) {
+  public RingDrawing(PadMap map, View view, Palette palette) {
     this.map = map;
     this.view = view;
     this.palette = palette;
-    this.prefix = prefix;
     layout = new Layout(map, view);
   }
 
@@ -76,9 +73,8 @@ public final class RingDrawing {
     double high = layout.height() + (rows + 1) * LEGEND_ROW + 20;
 
     Svg svg = new Svg();
-    Marks marks = new Marks(svg, palette, prefix);
+    Marks marks = new Marks(svg, palette);
     begin(svg, title, wide, high);
-    marks.define();
     svg.leaf("rect", "width", wide, "height", high, "fill", palette.ground());
     patches(svg, failing);
     corners(svg, failing);

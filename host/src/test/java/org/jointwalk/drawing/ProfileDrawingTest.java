@@ -17,7 +17,7 @@ import org.w3c.dom.Element;
 final class ProfileDrawingTest {
 
   private static Document draw(Findings findings) {
-    return Sketches.parse(new ProfileDrawing(Palette.LIGHT, "b").svg("a part", findings));
+    return Sketches.parse(new ProfileDrawing(Palette.LIGHT).svg("a part", findings));
   }
 
   @Test
@@ -61,9 +61,7 @@ final class ProfileDrawingTest {
                 List.of(),
                 "rule"));
     assertThat(Sketches.number(Sketches.all(document, "circle").get(0), "cy")).isLessThan(58);
-    List<Element> boxes = Sketches.all(document, "rect");
-    Element hatched = boxes.get(boxes.size() - 1);
-    assertThat(hatched.getAttribute("fill")).startsWith("url(#b");
-    assertThat(Sketches.number(hatched, "y")).isGreaterThan(58 + 260);
+    List<Element> strokes = Sketches.all(document, "line");
+    assertThat(Sketches.number(strokes.get(strokes.size() - 1), "y2")).isGreaterThan(58 + 260);
   }
 }
