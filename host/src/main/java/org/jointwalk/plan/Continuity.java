@@ -163,6 +163,45 @@ final class Continuity {
     return list;
   }
 
+  /**
+   * One quick look at the path behind a contact; empty when no path of its own lies there, or
+   * nothing is there to read it against.
+   *
+   * @param doubted contacts that are the last choice for the other end
+   * @param trusted contacts that are the first
+   */
+  Optional<Step> look(Contact contact, Set<Contact> doubted, Set<Contact> trusted, Proven proven) {
+    if (assembly.branch(contact).chain().isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Contact> other =
+        wiredByHome.getOrDefault(assembly.home(contact), List.of()).stream()
+            .filter(c -> !c.equals(contact))
+            .min(
+                Comparator.comparing((Contact c) -> doubted.contains(c))
+                    .thenComparing(c -> !proven.conducting().contains(c))
+                    .thenComparing(c -> !trusted.contains(c)));
+    return other.isPresent()
+        ? steps.resistance(contact, other.get())
+        : toGround(contact, proven).map(Continuity::atLargest);
+  }
+
+  /**
+   * The same with one current instead of three: it shows a path as well and takes half the time.
+   */
+  private static Step atLargest(Step step) {
+    int n = step.currents().size();
+    return n < 2
+        ? step
+        : new Step(
+            step.kind(),
+            step.high(),
+            step.low(),
+            step.currents().subList(n - 1, n),
+            step.compliance(),
+            step.samples());
+  }
+
   /** The load of a rail, when one is known that shows the path; else the junction. */
   private Optional<Step> toGround(Contact contact, Proven proven) {
     return assembly

@@ -94,6 +94,7 @@ public final class VirtualFixture implements Fixture {
     private final Defects defects;
     private final Seat seat;
     private final Circuit circuit;
+    private final Flicker flicker;
     private int runs;
 
     private Clamped(Assembly assembly, Sound sound, Defects defects, Seat seat, Circuit circuit) {
@@ -102,6 +103,7 @@ public final class VirtualFixture implements Fixture {
       this.defects = defects;
       this.seat = seat;
       this.circuit = circuit;
+      this.flicker = new Flicker(circuit, seat.draw().at("flicker"));
     }
   }
 
@@ -260,7 +262,7 @@ public final class VirtualFixture implements Fixture {
     stopping.set(false);
     running.set(true);
     try {
-      measure(scan, keep, begin());
+      measure(scan, keep, begin(), clampedNow().flicker);
     } finally {
       running.set(false);
     }
@@ -299,7 +301,7 @@ public final class VirtualFixture implements Fixture {
     return hardware.idleSiemens();
   }
 
-  private void measure(Scan scan, Keep keep, Meter meter) {
+  private void measure(Scan scan, Keep keep, Meter meter, Flicker flicker) {
     Set<Contact> high = Set.of();
     Set<Contact> low = Set.of();
     List<Reading> readings = new ArrayList<>();
@@ -307,13 +309,15 @@ public final class VirtualFixture implements Fixture {
     double seconds = 0;
     for (int i = 0; i < scan.steps().size() && !stopping.get(); i++) {
       Step step = scan.steps().get(i);
-      Reading reading = meter.read(scan.first() + i, step);
-      readings.add(reading);
       Set<Contact> nextHigh = new LinkedHashSet<>(step.high());
       Set<Contact> nextLow = new LinkedHashSet<>(step.low());
       long closed = closures(high, nextHigh) + closures(low, nextLow);
+      double own = seconds(step, closed > 0);
+      // What comes and goes is taken as it is in the middle of a reading.
+      flicker.at(deviceSeconds + seconds + own / 2);
+      readings.add(meter.read(scan.first() + i, step));
       closures += closed;
-      seconds += seconds(step, closed > 0);
+      seconds += own;
       high = nextHigh;
       low = nextLow;
       if (readings.size() == BATCH) {
