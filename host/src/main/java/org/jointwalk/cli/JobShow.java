@@ -8,6 +8,8 @@ import org.jointwalk.job.Intake;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.Logged;
 import org.jointwalk.job.PassRecord;
+import org.jointwalk.job.WatchEvent;
+import org.jointwalk.job.WatchRecord;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -52,6 +54,11 @@ final class JobShow implements Callable<Integer> {
       console.line("");
       console.title("Passes");
       passes(job).lines().forEach(console::line);
+    }
+    for (WatchRecord watch : WatchRecord.of(job)) {
+      console.line("");
+      console.title("Watch " + watch.begun().watch() + ", " + watch.begun().setUp());
+      WatchText.tell(console, watch);
     }
     Verdicts.last(job)
         .ifPresent(
@@ -106,7 +113,10 @@ final class JobShow implements Callable<Integer> {
             .filter(
                 entry ->
                     !(entry.event() instanceof Event.BatchKept)
-                        && !(entry.event() instanceof Event.ScanPlanned))
+                        && !(entry.event() instanceof Event.ScanPlanned)
+                        && !(entry.event() instanceof WatchEvent.Kept)
+                        && !(entry.event() instanceof WatchEvent.Planned)
+                        && !(entry.event() instanceof WatchEvent.Changed))
             .toList();
     Columns record = new Columns();
     for (Logged entry : entries) {

@@ -12,6 +12,7 @@ import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Scan;
@@ -40,8 +41,7 @@ import org.jointwalk.stack.Plate;
  * #stop}.
  *
  * <p>Each look is as short as the fixture can make it, since a dropout is met the more often the
- * sooner each joint is looked at again. A round begins at another joint each time, by the golden
- * section, so that no dropout that repeats can keep pace with the rounds.
+ * sooner each joint is looked at again; {@link Rounds} says in what order.
  */
 public final class Watch {
 
@@ -50,8 +50,6 @@ public final class Watch {
 
   /** Nobody is left without a word for longer, in seconds; nor does a kill lose more time. */
   private static final double SIGN_OF_LIFE_SECONDS = 5;
-
-  private static final double GOLDEN = 0.6180339887498949;
 
   /** So far above its noise is a step of resistance certain, even among a million looks. */
   private static final double OVER_NOISE = 8;
@@ -172,26 +170,16 @@ public final class Watch {
     List<Step> steps = List.copyOf(looks.values());
     begin(course, positions, steps);
     double round = steps.stream().mapToDouble(this::seconds).sum();
-    long rounds = 0;
+    Rounds rounds = new Rounds(steps.stream().map(this::seconds).toList());
+    long done = 0;
     while (!course.isOver() && seat(course) == seating) {
       double left = Math.min(SCAN_SECONDS, request.seconds() - course.seconds);
       int n = (int) Math.max(1, Math.ceil(left / round));
-      List<Integer> order = order(rounds, n, steps.size());
-      rounds += n;
+      List<Integer> order = rounds.order(done, n);
+      done += n;
       Scan scan = Scan.of(assembly.setUp().name(), order.stream().map(steps::get).toList());
       fixture.run(scan, batch -> take(course, batch, scan, order, positions));
     }
-  }
-
-  private static List<Integer> order(long from, int rounds, int joints) {
-    List<Integer> order = new ArrayList<>();
-    for (long k = from; k < from + rounds; k++) {
-      int start = (int) (joints * (k * GOLDEN - Math.floor(k * GOLDEN)));
-      for (int j = 0; j < joints; j++) {
-        order.add((start + j) % joints);
-      }
-    }
-    return order;
   }
 
   private void begin(Course course, List<String> positions, List<Step> steps)
@@ -340,7 +328,7 @@ public final class Watch {
     double reading = able.range(step.kind()).map(Range::seconds).orElse(0.0);
     return able.path().operateSeconds()
         + able.path().releaseSeconds()
-        + reading * (step.kind() == org.jointwalk.fixture.Kind.JUNCTION ? 2 : step.samples());
+        + reading * (step.kind() == Kind.JUNCTION ? 2 : step.samples());
   }
 
   /** The smallest change that is certain not to be noise. */

@@ -20,6 +20,7 @@ import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Node;
 import org.jointwalk.stack.Position;
 import org.jointwalk.stack.Role;
+import org.jointwalk.stack.Side;
 
 /**
  * Which pairs of one net are read. The pads of a net fall into triangles of pads that lie side by
@@ -183,7 +184,25 @@ final class Continuity {
                     .thenComparing(c -> !trusted.contains(c)));
     return other.isPresent()
         ? steps.resistance(contact, other.get())
-        : toGround(contact, proven).map(Continuity::atLargest);
+        : undoubted(contact, doubted, proven).map(Continuity::atLargest);
+  }
+
+  /** Against a ground that is no suspect itself: its dropout would be that of all that use it. */
+  private Optional<Step> undoubted(Contact contact, Set<Contact> doubted, Proven proven) {
+    return assembly
+        .net(contact)
+        .flatMap(
+            own ->
+                proven.conducting().stream()
+                    .filter(c -> !doubted.contains(c) && isGroundOf(own.id().side(), c))
+                    .findFirst()
+                    .or(() -> proven.ground(own.id().side(), contact))
+                    .flatMap(ground -> toGround(own, contact, ground)));
+  }
+
+  private boolean isGroundOf(Side side, Contact contact) {
+    return assembly.isGround(contact)
+        && assembly.net(contact).filter(n -> n.id().side() == side).isPresent();
   }
 
   /**
