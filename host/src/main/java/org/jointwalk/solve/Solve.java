@@ -184,7 +184,8 @@ public final class Solve {
           net.sharedWith(),
           false,
           partners,
-          net.consistent());
+          net.consistent(),
+          net.unstable());
     }
     boolean open = belied || ground.evidence() == Evidence.NO_PROVEN_PARTNER;
     return new PathEstimate(
