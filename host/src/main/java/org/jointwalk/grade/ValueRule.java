@@ -14,7 +14,6 @@ import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
-import org.jointwalk.stack.Side;
 
 /**
  * Grades the resistance of a path that conducts.
@@ -310,13 +309,8 @@ final class ValueRule {
     return assembly.branch(contact).chain();
   }
 
-  /** The limit of one joint; the stricter board counts where a via has two. */
+  /** The limit of one joint. */
   Ohms limit(String position) {
-    Ohms upper = assembly.map().limit(position, Side.UPPER);
-    Ohms lower = assembly.map().limit(position, Side.LOWER);
-    if (assembly.setUp().boards().size() == 1) {
-      return assembly.setUp().boards().contains(Side.UPPER) ? upper : lower;
-    }
-    return upper.value() <= lower.value() ? upper : lower;
+    return assembly.limit(position);
   }
 }

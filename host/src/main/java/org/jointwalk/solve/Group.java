@@ -18,6 +18,7 @@ import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.quantity.Budget;
 import org.jointwalk.quantity.Estimate;
+import org.jointwalk.quantity.Influence;
 import org.jointwalk.stack.Contact;
 
 /**
@@ -57,11 +58,20 @@ final class Group {
 
   private final Accuracy accuracy;
   private final Capabilities capabilities;
+  private final double drift;
   private final List<Edge> edges = new ArrayList<>();
   private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
   private final Set<Contact> unsteady = new LinkedHashSet<>();
 
   Group(Accuracy accuracy, Capabilities capabilities) {
+    this(accuracy, capabilities, 0);
+  }
+
+  /**
+   * @param drift of the instrument in this seating, as a standard uncertainty of a reading in ohm
+   */
+  Group(Accuracy accuracy, Capabilities capabilities, double drift) {
+    this.drift = drift;
     this.accuracy = accuracy;
     this.capabilities = capabilities;
   }
@@ -72,7 +82,7 @@ final class Group {
     partners.computeIfAbsent(a, k -> new LinkedHashSet<>()).add(b);
     partners.computeIfAbsent(b, k -> new LinkedHashSet<>()).add(a);
     if (reading instanceof Reading.Measured measured && carriedCurrent(measured)) {
-      Accuracy.Sensed sensed = accuracy.sensed(step, measured);
+      Accuracy.Sensed sensed = drifting(accuracy.sensed(step, measured));
       Budget budget = new Budget();
       budget.add(1, sensed.influences());
       if (isUnsteady(step, measured)) {
@@ -80,6 +90,15 @@ final class Group {
       }
       edges.add(new Edge(a, b, sensed, budget.estimate(sensed.ohms())));
     }
+  }
+
+  private Accuracy.Sensed drifting(Accuracy.Sensed sensed) {
+    if (drift == 0) {
+      return sensed;
+    }
+    List<Influence> influences = new ArrayList<>(sensed.influences());
+    influences.add(Influence.known("drift seen at the reference step", new Object(), drift));
+    return new Accuracy.Sensed(sensed.ohms(), influences);
   }
 
   /** Chi-square of the points of one reading, at one false alarm in ten thousand. */
