@@ -269,10 +269,7 @@ final class Group {
     if (!capabilities.kelvin().readsContact()) {
       return budget.estimate(value);
     }
-    String source =
-        contacts.size() == 1
-            ? "probe contact of this seating"
-            : "two probe contacts of this seating";
+    String source = contacts.size() == 1 ? Accuracy.CONTACT : Accuracy.CONTACTS;
     budget.add(1, contacts.stream().map(c -> accuracy.contact(c, source)).toList());
     return budget.estimate(value - contacts.size() * capabilities.probes().typical().value());
   }
