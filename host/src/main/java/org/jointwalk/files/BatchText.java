@@ -19,10 +19,13 @@ final class BatchText {
   private BatchText() {}
 
   static void write(JsonOut out, Event.BatchKept event) {
-    Batch batch = event.batch();
-    out.with("pass", event.pass())
-        .with("scan", event.scan())
-        .with("closures", batch.closures())
+    out.with("pass", event.pass()).with("scan", event.scan());
+    write(out, event.batch());
+  }
+
+  /** Adds a batch to the entry that it is part of. */
+  static void write(JsonOut out, Batch batch) {
+    out.with("closures", batch.closures())
         .with("device_s", batch.deviceSeconds())
         .key("readings")
         .array();
@@ -57,6 +60,14 @@ final class BatchText {
   }
 
   static Event.BatchKept read(Field body) {
+    return new Event.BatchKept(
+        body.at("pass").count(Integer.MIN_VALUE),
+        body.at("scan").count(Integer.MIN_VALUE),
+        batch(body));
+  }
+
+  /** The batch of an entry. */
+  static Batch batch(Field body) {
     List<Reading> readings = new ArrayList<>();
     int index = 0;
     for (Field item : body.at("readings").items()) {
@@ -67,11 +78,8 @@ final class BatchText {
         index = item.count(Integer.MIN_VALUE);
       }
     }
-    return new Event.BatchKept(
-        body.at("pass").count(Integer.MIN_VALUE),
-        body.at("scan").count(Integer.MIN_VALUE),
-        new Batch(
-            readings, body.at("closures").whole(Long.MIN_VALUE), body.at("device_s").anyNumber()));
+    return new Batch(
+        readings, body.at("closures").whole(Long.MIN_VALUE), body.at("device_s").anyNumber());
   }
 
   private static Reading reading(int index, Field field) {

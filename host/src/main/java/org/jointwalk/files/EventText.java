@@ -1,5 +1,6 @@
 package org.jointwalk.files;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiConsumer;
@@ -7,6 +8,7 @@ import java.util.function.BinaryOperator;
 import java.util.function.Function;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Scan;
+import org.jointwalk.fixture.Zero;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Intake;
 import org.jointwalk.job.Purpose;
@@ -38,22 +40,34 @@ public final class EventText {
   public EventText(BinaryOperator<String> keep, Function<String, Optional<String>> text) {
     this.keep = keep;
     this.text = text;
-    this.formats =
-        List.of(
-            new Format<>(Event.Opened.class, "opened", 1, EventText::opened, EventText::opened),
-            new Format<>(Event.Done.class, "done", 1, EventText::done, EventText::done),
-            new Format<>(Event.Looked.class, "looked", 1, EventText::looked, EventText::looked),
-            new Format<>(Event.Clamped.class, "clamped", 1, EventText::clamped, EventText::clamped),
-            new Format<>(Event.Noted.class, "noted", 1, EventText::noted, EventText::noted),
-            new Format<>(
-                Event.PassBegun.class, "pass-begun", 1, EventText::begun, EventText::begun),
-            new Format<>(Event.Seated.class, "seated", 1, EventText::seated, EventText::seated),
-            new Format<>(Event.ScanPlanned.class, "scan-planned", 1, this::planned, this::planned),
-            new Format<>(Event.BatchKept.class, "batch-kept", 1, BatchText::write, BatchText::read),
-            new Format<>(
-                Event.PassGraded.class, "pass-graded", 1, FindingsText::write, FindingsText::read),
-            new Format<>(Event.Judged.class, "judged", 1, VerdictText::write, VerdictText::read),
-            new Format<>(Event.Closed.class, "closed", 1, EventText::closed, EventText::closed));
+    List<Format<?>> all =
+        new ArrayList<>(
+            List.of(
+                new Format<>(Event.Opened.class, "opened", 1, EventText::opened, EventText::opened),
+                new Format<>(Event.Done.class, "done", 1, EventText::done, EventText::done),
+                new Format<>(Event.Looked.class, "looked", 1, EventText::looked, EventText::looked),
+                new Format<>(
+                    Event.Clamped.class, "clamped", 1, EventText::clamped, EventText::clamped),
+                new Format<>(Event.Noted.class, "noted", 1, EventText::noted, EventText::noted),
+                new Format<>(
+                    Event.PassBegun.class, "pass-begun", 1, EventText::begun, EventText::begun),
+                new Format<>(Event.Seated.class, "seated", 1, EventText::seated, EventText::seated),
+                new Format<>(
+                    Event.ScanPlanned.class, "scan-planned", 1, this::planned, this::planned),
+                new Format<>(
+                    Event.BatchKept.class, "batch-kept", 1, BatchText::write, BatchText::read),
+                new Format<>(
+                    Event.PassGraded.class,
+                    "pass-graded",
+                    1,
+                    FindingsText::write,
+                    FindingsText::read),
+                new Format<>(
+                    Event.Judged.class, "judged", 1, VerdictText::write, VerdictText::read),
+                new Format<>(
+                    Event.Closed.class, "closed", 1, EventText::closed, EventText::closed)));
+    all.addAll(new FixtureEventText(keep, text).formats());
+    this.formats = List.copyOf(all);
   }
 
   /** The word for an event's kind, such as {@code pass-begun}. */
@@ -101,6 +115,11 @@ public final class EventText {
     }
     return Bodies.read(
         body, format.read, reason -> new UnreadableEventException(kind, version, reason));
+  }
+
+  /** A zero as it is kept by content. */
+  public static String writeZero(Zero zero) {
+    return ZeroText.write(zero);
   }
 
   /** A scan as it is kept by content; about 10 bytes a step between two contacts. */
@@ -261,7 +280,7 @@ public final class EventText {
   }
 
   /** How one kind of event is written now and read in each of its versions. */
-  private record Format<E extends Event>(
+  record Format<E extends Event>(
       Class<E> type,
       String kind,
       int version,

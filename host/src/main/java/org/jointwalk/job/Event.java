@@ -5,10 +5,24 @@ import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Scan;
 
 /**
- * One entry of a job's log. Facts are never rewritten; findings and verdicts are kept as they were
- * shown, with rule and program version.
+ * One entry of the log: of a job's stream, or a {@link FixtureEvent} of a fixture's. Facts are
+ * never rewritten; findings and verdicts are kept as they were shown, with rule and program
+ * version.
  */
-public sealed interface Event {
+public sealed interface Event
+    permits Event.Opened,
+        Event.Done,
+        Event.Looked,
+        Event.Clamped,
+        Event.Noted,
+        Event.PassBegun,
+        Event.Seated,
+        Event.ScanPlanned,
+        Event.BatchKept,
+        Event.PassGraded,
+        Event.Judged,
+        Event.Closed,
+        FixtureEvent {
 
   /** A device came in. */
   record Opened(Intake intake, String by) implements Event {}

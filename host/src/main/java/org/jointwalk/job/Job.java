@@ -61,6 +61,8 @@ public record Job(
         pass(passes, graded.pass()).graded = Optional.of(graded);
       } else if (event instanceof Event.Closed) {
         closed = true;
+      } else if (event instanceof FixtureEvent) {
+        throw new IllegalArgumentException("job " + id + " holds an entry of a fixture");
       }
     }
     return new Job(

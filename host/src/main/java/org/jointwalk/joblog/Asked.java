@@ -2,6 +2,8 @@ package org.jointwalk.joblog;
 
 import java.util.List;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.FixtureEvent;
+import org.jointwalk.job.FixtureRecord;
 import org.jointwalk.job.JobLogException;
 
 /** What no log takes, whoever keeps it. */
@@ -10,7 +12,8 @@ final class Asked {
   private Asked() {}
 
   /**
-   * @throws IllegalArgumentException when the stream has no name or there is nothing to append
+   * @throws IllegalArgumentException when the stream has no name, there is nothing to append, or
+   *     entries of jobs and fixtures would be mixed
    */
   static void toAppend(String stream, long expectedSeq, List<Event> events) {
     if (stream.isBlank()) {
@@ -21,6 +24,13 @@ final class Asked {
     }
     if (events.isEmpty()) {
       throw new IllegalArgumentException("nothing to append to " + stream);
+    }
+    boolean ofFixture = FixtureRecord.isStream(stream);
+    for (Event event : events) {
+      if (event instanceof FixtureEvent != ofFixture) {
+        throw new IllegalArgumentException(
+            stream + " is no stream for a " + event.getClass().getSimpleName());
+      }
     }
   }
 
@@ -37,7 +47,9 @@ final class Asked {
             + (expectedSeq == 1 ? " entry" : " entries")
             + " and has "
             + last
-            + ". Nothing was written. Look at the job, then do it again; let only one program work"
-            + " on a job.");
+            + ". Nothing was written. "
+            + (FixtureRecord.isStream(stream)
+                ? "Do it again; let only one program work with a fixture."
+                : "Look at the job, then do it again; let only one program work on a job."));
   }
 }

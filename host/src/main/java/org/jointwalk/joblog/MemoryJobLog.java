@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.FixtureRecord;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.job.Logged;
 
@@ -54,7 +55,12 @@ public final class MemoryJobLog implements JobLog {
 
   @Override
   public synchronized List<String> streams() {
-    return List.copyOf(streams.keySet());
+    return streams.keySet().stream().filter(name -> !FixtureRecord.isStream(name)).toList();
+  }
+
+  @Override
+  public synchronized List<String> fixtures() {
+    return streams.keySet().stream().filter(FixtureRecord::isStream).toList();
   }
 
   @Override

@@ -12,6 +12,7 @@ import java.util.Optional;
 import org.jointwalk.files.EventText;
 import org.jointwalk.files.UnreadableEventException;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.FixtureRecord;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.job.Logged;
 
@@ -74,7 +75,12 @@ public final class SqliteJobLog implements JobLog {
     }
     return file.write(
         tables -> {
-          tables.append(stream, expectedSeq, rows, contents.values());
+          tables.append(
+              FixtureRecord.isStream(stream) ? Tables.FIXTURE : Tables.JOB,
+              stream,
+              expectedSeq,
+              rows,
+              contents.values());
           return expectedSeq + rows.size();
         });
   }
@@ -100,7 +106,12 @@ public final class SqliteJobLog implements JobLog {
 
   @Override
   public synchronized List<String> streams() {
-    return file.read(List.<String>of(), Tables::streams);
+    return file.read(List.<String>of(), tables -> tables.streams(Tables.JOB));
+  }
+
+  @Override
+  public synchronized List<String> fixtures() {
+    return file.read(List.<String>of(), tables -> tables.streams(Tables.FIXTURE));
   }
 
   @Override

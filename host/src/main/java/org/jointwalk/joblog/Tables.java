@@ -16,6 +16,12 @@ import java.util.Optional;
  */
 final class Tables implements AutoCloseable {
 
+  /** Kind of a stream that tells of a job. */
+  static final String JOB = "job";
+
+  /** Kind of a stream that tells of a fixture. */
+  static final String FIXTURE = "fixture";
+
   private final Connection connection;
   private final LogFaults faults;
   private final Statement plain;
@@ -43,8 +49,7 @@ final class Tables implements AutoCloseable {
             "SELECT id, (SELECT coalesce(max(seq), 0) FROM event WHERE stream = id)"
                 + " FROM stream WHERE name = ?");
     addStream =
-        connection.prepareStatement(
-            "INSERT INTO stream (kind, name) VALUES ('job', ?) RETURNING id");
+        connection.prepareStatement("INSERT INTO stream (kind, name) VALUES (?, ?) RETURNING id");
     addEvent =
         connection.prepareStatement(
             "INSERT INTO event (stream, seq, at_utc, zone, kind, version, body)"
@@ -56,16 +61,21 @@ final class Tables implements AutoCloseable {
         connection.prepareStatement(
             "SELECT seq, at_utc, zone, kind, version, body FROM event"
                 + " WHERE stream = (SELECT id FROM stream WHERE name = ?) ORDER BY seq");
-    streams = connection.prepareStatement("SELECT name FROM stream ORDER BY id");
+    streams = connection.prepareStatement("SELECT name FROM stream WHERE kind = ? ORDER BY id");
     text = connection.prepareStatement("SELECT text FROM content WHERE hash = ?");
   }
 
-  /** Appends rows and the texts that they refer to, all or none. */
-  void append(String stream, long expectedSeq, List<Row> rows, Collection<Content> contents)
+  /**
+   * Appends rows and the texts that they refer to, all or none.
+   *
+   * @param kind of the stream, for a new one
+   */
+  void append(
+      String kind, String stream, long expectedSeq, List<Row> rows, Collection<Content> contents)
       throws SQLException {
     begin.execute();
     try {
-      long id = streamAt(stream, expectedSeq);
+      long id = streamAt(kind, stream, expectedSeq);
       for (Content content : contents) {
         insert(content);
       }
@@ -87,7 +97,7 @@ final class Tables implements AutoCloseable {
   }
 
   /** The row of a stream whose last entry is the expected one; made when it is to be new. */
-  private long streamAt(String stream, long expectedSeq) throws SQLException {
+  private long streamAt(String kind, String stream, long expectedSeq) throws SQLException {
     findStream.setString(1, stream);
     try (ResultSet found = findStream.executeQuery()) {
       boolean known = found.next();
@@ -99,7 +109,8 @@ final class Tables implements AutoCloseable {
         return found.getLong(1);
       }
     }
-    addStream.setString(1, stream);
+    addStream.setString(1, kind);
+    addStream.setString(2, stream);
     try (ResultSet added = addStream.executeQuery()) {
       added.next();
       return added.getLong(1);
@@ -138,7 +149,9 @@ final class Tables implements AutoCloseable {
     return all;
   }
 
-  List<String> streams() throws SQLException {
+  /** Names of all streams of a kind, oldest first. */
+  List<String> streams(String kind) throws SQLException {
+    streams.setString(1, kind);
     List<String> all = new ArrayList<>();
     try (ResultSet row = streams.executeQuery()) {
       while (row.next()) {

@@ -38,6 +38,11 @@ final class BetweenLog implements JobLog {
   }
 
   @Override
+  public List<String> fixtures() {
+    return log.fixtures();
+  }
+
+  @Override
   public String keep(String kind, String text) {
     return log.keep(kind, text);
   }

@@ -19,6 +19,7 @@ import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.FixtureEvent;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Contact;
@@ -40,7 +41,9 @@ class EventTextTest {
   }
 
   static Stream<Class<?>> kindsOfEvent() {
-    return Arrays.stream(Event.class.getPermittedSubclasses());
+    return Stream.concat(
+        Arrays.stream(Event.class.getPermittedSubclasses()).filter(Class::isRecord),
+        Arrays.stream(FixtureEvent.class.getPermittedSubclasses()));
   }
 
   static Stream<Class<?>> kindsOfAction() {

@@ -4,6 +4,7 @@ import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.ParameterizedType;
 import java.lang.reflect.RecordComponent;
 import java.lang.reflect.Type;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -100,8 +101,14 @@ final class RandomNouns {
     if (type == long.class) {
       return random.nextInt(3) == 0 ? random.nextLong() : random.nextInt(1000);
     }
-    if (type == double.class) {
+    if (type == double.class || type == Double.class) {
       return number();
+    }
+    if (type == Integer.class) {
+      return random.nextInt(1000);
+    }
+    if (type == Instant.class) {
+      return Instant.ofEpochMilli(random.nextLong(4_000_000_000_000L));
     }
     if (type == boolean.class) {
       return random.nextBoolean();

@@ -1,5 +1,6 @@
 package org.jointwalk.joblog;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -14,12 +15,16 @@ import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Ratings;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Scan;
+import org.jointwalk.fixture.Selfcheck;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.fixture.Switching;
+import org.jointwalk.fixture.Zero;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Finding;
 import org.jointwalk.job.Findings;
+import org.jointwalk.job.FixtureEvent;
+import org.jointwalk.job.FixtureTask;
 import org.jointwalk.job.Grade;
 import org.jointwalk.job.Intake;
 import org.jointwalk.job.Purpose;
@@ -29,6 +34,7 @@ import org.jointwalk.job.Seen;
 import org.jointwalk.job.Verdict;
 import org.jointwalk.job.WorksClamped;
 import org.jointwalk.quantity.Amps;
+import org.jointwalk.quantity.Contribution;
 import org.jointwalk.quantity.Estimate;
 import org.jointwalk.quantity.Ohms;
 import org.jointwalk.quantity.Volts;
@@ -82,7 +88,50 @@ final class Events {
           new Event.Judged(verdict(), "0.1.0"),
           new Event.Closed("AB"));
 
+  /** Entries of an invented fixture. */
+  static final List<Event> OF_A_FIXTURE =
+      List.of(
+          new FixtureEvent.Begun(1, FixtureTask.ZERO, "00", capabilities(), "AB"),
+          new FixtureEvent.Clamped(1, new Seating(1, new Clamping(0xF00DL, 3))),
+          new FixtureEvent.Planned(1, 1, 1, SCAN),
+          new FixtureEvent.Kept(1, 1, ((Event.BatchKept) batch(1, 0, 2)).batch()),
+          new FixtureEvent.Zeroed(1, zero(), "0.1.0"),
+          new FixtureEvent.Checked(
+              2,
+              new Selfcheck(
+                  "virtual 1",
+                  "build 7",
+                  "calibration 2",
+                  List.of("empty"),
+                  List.of(
+                      new Selfcheck.Fault(
+                          Selfcheck.What.HIGH_STUCK_OPEN,
+                          Optional.of(12),
+                          Optional.of(new Contact.Pad(Plate.OVER, "N013")),
+                          "no path in 3 seatings")),
+                  List.of(new Selfcheck.Figure("bus leakage", 1e-9, "A", Optional.of(1e-8))),
+                  List.of("relays that never close")),
+              "0.1.0"));
+
   private Events() {}
+
+  static Zero zero() {
+    Contact a = new Contact.Pad(Plate.OVER, "N001");
+    Contact b = new Contact.Pad(Plate.OVER, "N002");
+    return new Zero(
+        "virtual 1",
+        "build 7",
+        "calibration 2",
+        Instant.parse("2026-03-29T00:59:59.998Z"),
+        Optional.of(21.5),
+        Kind.LOW_LEVEL,
+        3,
+        Map.of(a, 0.21),
+        Map.of(a, 0.19, b, 0.22),
+        List.of(new Contribution("repeat", 0.004, 800)),
+        Contribution.known("probes", 0.002),
+        List.of());
+  }
 
   static Event noted(String text) {
     return new Event.Noted(text, "AB");

@@ -15,6 +15,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import org.jointwalk.job.Event;
+import org.jointwalk.job.FixtureRecord;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.job.JobLogException;
@@ -177,6 +178,45 @@ abstract class JobLogContract {
     log.append("J-0002", 1, List.of(Events.noted("again")));
 
     assertThat(log.streams()).containsExactly("J-0010", "J-0002", "J-0001");
+  }
+
+  @Test
+  void fixtureHasAStreamOfItsOwnThatIsNoJob() {
+    JobLog log = log();
+    String stream = FixtureRecord.stream("marsh-photo-1");
+    log.append("J-0001", 0, List.of(Events.OPENED));
+
+    log.append(stream, 0, Events.OF_A_FIXTURE);
+
+    assertThat(log.streams()).containsExactly("J-0001");
+    assertThat(log.fixtures()).containsExactly(stream);
+    FixtureRecord record = FixtureRecord.read(log, "marsh-photo-1");
+    assertThat(record.timeline()).extracting(Logged::event).isEqualTo(Events.OF_A_FIXTURE);
+    assertThat(record.lastZero().orElseThrow().zero()).isEqualTo(Events.zero());
+    assertThat(record.lastCheck()).isPresent();
+    assertThat(record.nextRun()).isEqualTo(2);
+  }
+
+  @Test
+  void fixtureOfWhichNothingIsKeptHasAnEmptyRecord() {
+    FixtureRecord record = FixtureRecord.read(log(), "marsh-photo-1");
+
+    assertThat(record.lastSeq()).isZero();
+    assertThat(record.lastZero()).isEmpty();
+    assertThat(record.nextRun()).isEqualTo(1);
+  }
+
+  @Test
+  void entriesOfJobsAndFixturesAreNotMixed() {
+    JobLog log = log();
+    log.append("J-0001", 0, List.of(Events.OPENED));
+
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> log.append("J-0001", 1, Events.OF_A_FIXTURE));
+    assertThatIllegalArgumentException()
+        .isThrownBy(() -> log.append(FixtureRecord.stream("a"), 0, List.of(Events.OPENED)));
+    assertThat(log.read("J-0001")).hasSize(1);
+    assertThat(log.fixtures()).isEmpty();
   }
 
   @Test

@@ -204,7 +204,7 @@ class SqliteFileTest extends InAFolder {
           () ->
               file.write(
                   tables -> {
-                    tables.append("J-0001", 1, rows, List.of());
+                    tables.append(Tables.JOB, "J-0001", 1, rows, List.of());
                     return deleted(file());
                   }),
           "was deleted");

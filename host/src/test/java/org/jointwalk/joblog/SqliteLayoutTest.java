@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.StandardOpenOption;
 import java.sql.SQLException;
 import java.util.List;
+import org.jointwalk.job.FixtureRecord;
 import org.junit.jupiter.api.Test;
 
 /** What a file has to be to be taken for a log, and what becomes of other files. */
@@ -81,6 +82,23 @@ class SqliteLayoutTest extends InAFolder {
     try (SqliteJobLog log = log()) {
       assertRefused(log::streams, "layout 2", "up to 1");
     }
+  }
+
+  @Test
+  void logFromBeforeFixturesHadStreamsIsReadOnAndTakesOne() throws SQLException {
+    write(2);
+    assertThat(query("SELECT kind FROM stream")).containsExactly("job");
+
+    try (SqliteJobLog log = log()) {
+      log.append(FixtureRecord.stream("marsh-photo-1"), 0, Events.OF_A_FIXTURE);
+
+      assertThat(log.read("J-0001")).hasSize(2);
+      assertThat(log.streams()).containsExactly("J-0001");
+      assertThat(log.fixtures()).containsExactly("fixture marsh-photo-1");
+    }
+    assertThat(query("SELECT kind || ': ' || name FROM stream ORDER BY id"))
+        .containsExactly("job: J-0001", "fixture: fixture marsh-photo-1");
+    assertThat(query("PRAGMA user_version")).containsExactly("1");
   }
 
   @Test

@@ -37,6 +37,11 @@ final class FullLog implements JobLog {
   }
 
   @Override
+  public List<String> fixtures() {
+    return log.fixtures();
+  }
+
+  @Override
   public String keep(String kind, String text) {
     return log.keep(kind, text);
   }

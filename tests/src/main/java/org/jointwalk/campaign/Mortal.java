@@ -189,6 +189,11 @@ final class Mortal {
     }
 
     @Override
+    public List<String> fixtures() {
+      return log.fixtures();
+    }
+
+    @Override
     public String keep(String kind, String text) {
       return log.keep(kind, text);
     }

@@ -1,0 +1,154 @@
+package org.jointwalk.files;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.BinaryOperator;
+import java.util.function.Function;
+import org.jointwalk.fixture.Clamping;
+import org.jointwalk.fixture.Zero;
+import org.jointwalk.job.FixtureEvent;
+import org.jointwalk.job.FixtureTask;
+import org.jointwalk.job.Seating;
+
+/**
+ * The bodies of the entries of a fixture's stream. A zero is kept by content like a scan, so that a
+ * pass can name the one that it used. As thread-safe as the two functions it is given.
+ */
+final class FixtureEventText {
+
+  /** The kind under which the text of a zero is kept. */
+  static final String ZERO = "zero";
+
+  private final BinaryOperator<String> keep;
+  private final Function<String, Optional<String>> text;
+
+  FixtureEventText(BinaryOperator<String> keep, Function<String, Optional<String>> text) {
+    this.keep = keep;
+    this.text = text;
+  }
+
+  List<EventText.Format<?>> formats() {
+    return List.of(
+        new EventText.Format<>(
+            FixtureEvent.Begun.class,
+            "fixture-begun",
+            1,
+            FixtureEventText::begun,
+            FixtureEventText::begun),
+        new EventText.Format<>(
+            FixtureEvent.Clamped.class,
+            "fixture-clamped",
+            1,
+            FixtureEventText::clamped,
+            FixtureEventText::clamped),
+        new EventText.Format<>(
+            FixtureEvent.Planned.class, "fixture-planned", 1, this::planned, this::planned),
+        new EventText.Format<>(
+            FixtureEvent.Kept.class,
+            "fixture-kept",
+            1,
+            FixtureEventText::kept,
+            FixtureEventText::kept),
+        new EventText.Format<>(
+            FixtureEvent.Zeroed.class, "fixture-zeroed", 1, this::zeroed, this::zeroed),
+        new EventText.Format<>(
+            FixtureEvent.Checked.class,
+            "fixture-checked",
+            1,
+            FixtureEventText::checked,
+            FixtureEventText::checked));
+  }
+
+  private static void begun(JsonOut out, FixtureEvent.Begun event) {
+    out.with("run", event.run())
+        .with("task", event.task())
+        .with("fixture_map", event.fixtureMap())
+        .key("capabilities");
+    CapabilitiesText.write(out, event.capabilities());
+    out.with("by", event.by());
+  }
+
+  private static FixtureEvent.Begun begun(Field body) {
+    return new FixtureEvent.Begun(
+        run(body),
+        body.at("task").word(FixtureTask.class),
+        body.at("fixture_map").text(),
+        CapabilitiesText.read(body.at("capabilities")),
+        body.at("by").text());
+  }
+
+  private static void clamped(JsonOut out, FixtureEvent.Clamped event) {
+    out.with("run", event.run())
+        .with("seating", event.seating().number())
+        .with("boot", event.seating().clamping().boot())
+        .with("lid", event.seating().clamping().lid());
+  }
+
+  private static FixtureEvent.Clamped clamped(Field body) {
+    return new FixtureEvent.Clamped(
+        run(body),
+        new Seating(
+            body.at("seating").count(Integer.MIN_VALUE),
+            new Clamping(
+                body.at("boot").whole(Long.MIN_VALUE), body.at("lid").whole(Long.MIN_VALUE))));
+  }
+
+  private void planned(JsonOut out, FixtureEvent.Planned event) {
+    out.with("run", event.run())
+        .with("seating", event.seating())
+        .with("scan", event.scan())
+        .with("plan", keep.apply(EventText.SCAN, EventText.writeScan(event.plan())));
+  }
+
+  private FixtureEvent.Planned planned(Field body) {
+    return new FixtureEvent.Planned(
+        run(body),
+        body.at("seating").count(Integer.MIN_VALUE),
+        body.at("scan").count(Integer.MIN_VALUE),
+        EventText.readScan(text(body.at("plan"))));
+  }
+
+  private static void kept(JsonOut out, FixtureEvent.Kept event) {
+    out.with("run", event.run()).with("scan", event.scan());
+    BatchText.write(out, event.batch());
+  }
+
+  private static FixtureEvent.Kept kept(Field body) {
+    return new FixtureEvent.Kept(
+        run(body), body.at("scan").count(Integer.MIN_VALUE), BatchText.batch(body));
+  }
+
+  private void zeroed(JsonOut out, FixtureEvent.Zeroed event) {
+    out.with("run", event.run())
+        .with("zero", keep.apply(ZERO, ZeroText.write(event.zero())))
+        .with("program", event.program());
+  }
+
+  private FixtureEvent.Zeroed zeroed(Field body) {
+    Zero zero =
+        Bodies.read(
+            text(body.at("zero")),
+            ZeroText::read,
+            reason -> new UnreadableEventException(ZERO, 1, reason));
+    return new FixtureEvent.Zeroed(run(body), zero, body.at("program").text());
+  }
+
+  private static void checked(JsonOut out, FixtureEvent.Checked event) {
+    out.with("run", event.run()).with("program", event.program());
+    SelfcheckText.write(out, event.check());
+  }
+
+  private static FixtureEvent.Checked checked(Field body) {
+    return new FixtureEvent.Checked(run(body), SelfcheckText.read(body), body.at("program").text());
+  }
+
+  private String text(Field hash) {
+    return text.apply(hash.text())
+        .orElseThrow(
+            () -> new IllegalArgumentException("the text " + hash.shown() + " is not in the log"));
+  }
+
+  private static int run(Field body) {
+    return body.at("run").count(Integer.MIN_VALUE);
+  }
+}
