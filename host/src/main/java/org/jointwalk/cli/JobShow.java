@@ -72,7 +72,7 @@ final class JobShow implements Callable<Integer> {
       }
       console.writer().flush();
     } catch (IllegalArgumentException e) {
-      throw new InputException(e.getMessage());
+      throw new InputException(String.valueOf(e.getMessage()));
     }
   }
 

@@ -110,7 +110,9 @@ final class PassCommand implements Callable<Integer> {
     Assembly assembly = new Assembly(read.map(), read.interposer(), chosen);
     if (explain.isPresent() && !read.map().positions().containsKey(explain.get())) {
       throw new InputException(
-          "The pad map has no pad " + explain.get() + ". Give one as it numbers them, such as N014.");
+          "The pad map has no pad "
+              + explain.get()
+              + ". Give one as it numbers them, such as N014.");
     }
     Surroundings here = main.surroundings();
     try (Jobs jobs = log.jobs(here)) {

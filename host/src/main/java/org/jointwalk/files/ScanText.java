@@ -55,9 +55,7 @@ final class ScanText {
   private static void write(JsonOut out, Setting setting) {
     out.object().with("kind", setting.kind).key("currents_a").array();
     setting.currents.forEach(amps -> out.number(amps.value()));
-    out.end()
-        .with("compliance_v", setting.compliance.value())
-        .with("samples", setting.samples);
+    out.end().with("compliance_v", setting.compliance.value()).with("samples", setting.samples);
     setting.extend.ifPresent(
         e ->
             out.key("extend")
@@ -167,10 +165,12 @@ final class ScanText {
   }
 
   /** What a step has besides its contacts. */
-  private record Setting(Kind kind, List<Amps> currents, Volts compliance, int samples, Optional<Extend> extend) {
+  private record Setting(
+      Kind kind, List<Amps> currents, Volts compliance, int samples, Optional<Extend> extend) {
 
     private static Setting of(Step step) {
-      return new Setting(step.kind(), step.currents(), step.compliance(), step.samples(), step.extend());
+      return new Setting(
+          step.kind(), step.currents(), step.compliance(), step.samples(), step.extend());
     }
   }
 }

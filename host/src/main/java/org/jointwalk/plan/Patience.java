@@ -74,9 +74,7 @@ final class Patience {
     return (capabilities.kelvin().readsPath()
             ? path.highOhms().value() + path.lowOhms().value()
             : 0)
-        + (capabilities.kelvin().readsContact()
-            ? 2 * capabilities.probes().typical().value()
-            : 0);
+        + (capabilities.kelvin().readsContact() ? 2 * capabilities.probes().typical().value() : 0);
   }
 
   /** What flows through so many ohm, in ampere. */

@@ -105,8 +105,7 @@ public final class ProgramReader {
     private static Optional<Extend> extend(Streamed.Setting s) {
       boolean resistance = s.kind() == Kind.LOW_LEVEL || s.kind() == Kind.NORMAL_LEVEL;
       return resistance && s.most() > s.samples()
-          ? Optional.of(
-              new Extend(s.most(), ohms(s.limit()), ohms(s.below()), ohms(s.above())))
+          ? Optional.of(new Extend(s.most(), ohms(s.limit()), ohms(s.below()), ohms(s.above())))
           : Optional.empty();
     }
 

@@ -137,7 +137,9 @@ public final class BudgetText {
     boolean clear = Math.abs(limit.value() - ohms.value()) >= d.guard().value();
     String where =
         clear
-            ? (beyond ? "above the limit by more than the guard" : "below it by more than the guard")
+            ? (beyond
+                ? "above the limit by more than the guard"
+                : "below it by more than the guard")
             : "within the guard of the limit";
     String seatings =
         finding.grade() == Grade.HIGH || finding.grade() == Grade.OPEN
@@ -165,9 +167,16 @@ public final class BudgetText {
     return lines;
   }
 
-  private static String row(int width, String source, String u, String type, String dof, String of) {
+  private static String row(
+      int width, String source, String u, String type, String dof, String of) {
     return String.format(
-            Locale.ROOT, "%-" + Math.max(6, width) + "s  %11s  %4s  %6s  %5s", source, u, type, dof, of)
+            Locale.ROOT,
+            "%-" + Math.max(6, width) + "s  %11s  %4s  %6s  %5s",
+            source,
+            u,
+            type,
+            dof,
+            of)
         .stripTrailing();
   }
 

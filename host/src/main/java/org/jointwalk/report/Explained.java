@@ -44,7 +44,8 @@ record Explained(PassRecord pass, Findings findings, Finding finding) {
    */
   static Explained of(Job job, int number, String position) {
     return in(Passes.of(job, number), position)
-        .orElseThrow(() -> unknown("pass " + number + " of " + job.id() + " has no grade", position));
+        .orElseThrow(
+            () -> unknown("pass " + number + " of " + job.id() + " has no grade", position));
   }
 
   private static Optional<Explained> in(PassRecord pass, String position) {
@@ -128,11 +129,7 @@ record Explained(PassRecord pass, Findings findings, Finding finding) {
   List<Contribution> sources() {
     return finding
         .ohms()
-        .map(
-            ohms ->
-                ohms.budget().stream()
-                    .sorted((a, b) -> Double.compare(b.u(), a.u()))
-                    .toList())
+        .map(ohms -> ohms.budget().stream().sorted((a, b) -> Double.compare(b.u(), a.u())).toList())
         .orElse(List.of());
   }
 }

@@ -41,7 +41,10 @@ record Manner(Sense high, Sense low, Enough enough) {
     boolean after(List<Reading.Point> points, boolean over);
   }
 
-  /** As many points as the step says, by the rule that a fixture on a line keeps, read at its own sense wires. */
+  /**
+   * As many points as the step says, by the rule that a fixture on a line keeps, read at its own
+   * sense wires.
+   */
   static Manner usual(Step step) {
     return new Manner(
         new Sense.Own(), new Sense.Own(), (points, over) -> Extension.ends(step, points, over));

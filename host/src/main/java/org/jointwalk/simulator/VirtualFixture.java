@@ -347,7 +347,8 @@ public final class VirtualFixture implements Fixture {
     int taken = reading instanceof Reading.Measured measured ? measured.points().size() : 1;
     int readings =
         Math.max(
-            Math.max(taken, step.samples()), step.currents().size() > 1 ? step.currents().size() + 1 : 1);
+            Math.max(taken, step.samples()),
+            step.currents().size() > 1 ? step.currents().size() + 1 : 1);
     return switching + readings * one;
   }
 

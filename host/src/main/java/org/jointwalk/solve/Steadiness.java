@@ -84,7 +84,6 @@ final class Steadiness {
     }
     // A value that may lie anywhere in a span: a rectangle (JCGM 100:2008, 4.3.7).
     return Optional.of(
-        new Drift(
-            seating, step.a(), step.b(), new Ohms(high - low), (high - low) / Math.sqrt(12)));
+        new Drift(seating, step.a(), step.b(), new Ohms(high - low), (high - low) / Math.sqrt(12)));
   }
 }
