@@ -21,9 +21,10 @@ import picocli.CommandLine.Spec;
 @Command(
     footer = {
       "",
-      "Examples:",
-      "  jointwalk job show --job J-0001",
-      "  jointwalk job show --job J-0001 --explain N014"
+      "Once a pass has read it, --explain N014 shows where the uncertainty of a pad's value comes from.",
+      "",
+      "Example:",
+      "  jointwalk job show --job J-0001"
     })
 final class JobShow implements Callable<Integer> {
 

@@ -41,7 +41,7 @@ import org.junit.jupiter.api.Test;
 class PathRuleTest {
 
   /** Normal quantile of one in twenty (table value). */
-  private static final double GUARD = 1.645;
+  private static final double GUARD = 1.6448536269514722;
 
   /** Normal quantile of one in a hundred thousand (table value). */
   private static final double DROP_GUARD = 4.265;
