@@ -23,6 +23,9 @@ final class Risk {
   /** Risk of a wrong call at the limit (JCGM 106:2012, guarded acceptance and rejection). */
   static final double AT_LIMIT = 0.05;
 
+  /** Of a risk, what the first clamping spends. */
+  private static final double FIRST = 0.8;
+
   /** Coverage of the intervals that are stated. */
   static final double LEVEL = 0.95;
 
@@ -34,6 +37,15 @@ final class Risk {
   private record Asked(double risk, double dof) {}
 
   private final Map<Asked, Double> quantiles = new HashMap<>();
+
+  /**
+   * What the last of some clampings may spend of a risk of clearing a path that is above its limit:
+   * each look is one more chance, so that a first one spends four fifths, and every later one half
+   * of what is left. All together they stay below the risk, however many there are.
+   */
+  static double ofLook(double risk, int looks) {
+    return looks <= 1 ? FIRST * risk : (1 - FIRST) * risk / Math.pow(2, looks - 1.0);
+  }
 
   /** What a value may be too large by, in ohm: it is by more with no more than this risk. */
   double overstated(Estimate ohms, double risk) {

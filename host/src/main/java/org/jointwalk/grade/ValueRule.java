@@ -81,7 +81,8 @@ final class ValueRule {
     Estimate ohms = best(position, conducting).flatMap(PathEstimate::ohms).orElseThrow();
     double middle = (shunt.good() + shunt.open()) / 2;
     Grade grade = Grade.UNDECIDED;
-    if (bound(ohms) <= middle) {
+    int looks = conducting.size();
+    if (bound(ohms, looks) <= middle) {
       grade = Grade.GOOD;
     } else if (ohms.value() - risks.overstated(ohms, Risk.AT_LIMIT) >= middle) {
       grade = shunt.isPlatingAlone(ohms.value()) ? Grade.OPEN : Grade.HIGH;
@@ -99,7 +100,7 @@ final class ValueRule {
         Words.format(
             "%s from land to land; past the plating alone %s, with a good via beside it %s",
             Words.estimate(ohms), Words.ohms(shunt.open()), Words.ohms(shunt.good())),
-        Optional.of(risks.decision(ohms, middle, Risk.AT_LIMIT)));
+        Optional.of(decision(ohms, middle, looks)));
   }
 
   /**
@@ -112,22 +113,32 @@ final class ValueRule {
     List<PathEstimate> told = conducting.stream().filter(p -> p.ohms().isPresent()).toList();
     List<PathEstimate> steady = told.stream().filter(PathEstimate::consistent).toList();
     double limit = limit(position).value();
+    int looks = conducting.size();
     return (steady.isEmpty() ? told : steady)
         .stream()
             .min(
                 Comparator.comparing((PathEstimate p) -> p.byDrop())
-                    .thenComparing(p -> bound(p) > limit)
+                    .thenComparing(p -> bound(p, looks) > limit)
                     .thenComparing(p -> p.sharedWith().isPresent())
-                    .thenComparing(this::bound));
+                    .thenComparing(p -> bound(p, looks)));
   }
 
-  /** What the path is below, at the risk of the guard band. */
-  private double bound(PathEstimate path) {
-    return bound(path.ohms().orElseThrow());
+  /**
+   * What the path is below, at the risk of the guard band.
+   *
+   * @param looks clampings of which any could have cleared it
+   */
+  private double bound(PathEstimate path, int looks) {
+    return bound(path.ohms().orElseThrow(), looks);
   }
 
-  private double bound(Estimate ohms) {
-    return ohms.value() + risks.understated(ohms, Risk.AT_LIMIT);
+  private double bound(Estimate ohms, int looks) {
+    return ohms.value() + risks.understated(ohms, Risk.ofLook(Risk.AT_LIMIT, looks));
+  }
+
+  private Decision decision(Estimate ohms, double limit, int looks) {
+    boolean above = ohms.value() > limit;
+    return risks.decision(ohms, limit, above ? Risk.AT_LIMIT : Risk.ofLook(Risk.AT_LIMIT, looks));
   }
 
   private Finding byResistance(
@@ -148,7 +159,7 @@ final class ValueRule {
     } else if (!path.consistent()) {
       grade = Grade.UNDECIDED;
       words = what + ", but its readings contradict each other";
-    } else if (limit >= resolvable && bound(path) <= limit) {
+    } else if (limit >= resolvable && bound(path, conducting.size()) <= limit) {
       grade = Grade.GOOD;
       words = what + ", limit " + Words.ohms(limit);
     } else if (isHigh(path, limit)) {
@@ -178,7 +189,7 @@ final class ValueRule {
         grade == Grade.UNRESOLVED ? Optional.of(new Ohms(resolvable)) : Optional.empty(),
         among,
         words + contactNote() + before,
-        Optional.of(risks.decision(ohms, limit, Risk.AT_LIMIT)));
+        Optional.of(decision(ohms, limit, conducting.size())));
   }
 
   /**
@@ -201,7 +212,7 @@ final class ValueRule {
         .filter(
             ohms ->
                 ohms.value() < -BELOW_ZERO * ohms.u()
-                    || bound(ohms) > Math.max(limit, RESOLVABLE * ohms.u()))
+                    || bound(ohms, 1) > Math.max(limit, RESOLVABLE * ohms.u()))
         .isPresent();
   }
 
@@ -229,7 +240,7 @@ final class ValueRule {
           "connected, judged by its drop; less than "
               + Words.ohms(detectable)
               + " in series would not have been seen";
-    } else if (bound(path) <= limit) {
+    } else if (bound(path, conducting.size()) <= limit) {
       grade = Grade.GOOD;
       words = "its drop is as it should be; " + Words.ohms(detectable) + " would have been seen";
     } else {

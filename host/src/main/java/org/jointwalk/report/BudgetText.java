@@ -98,9 +98,10 @@ public final class BudgetText {
                 List.of(
                     percent(d.level())
                         + " from "
-                        + precise(Math.max(0, d.low()), ohms.u())
+                        + precise(d.low(), ohms.u())
                         + " to "
-                        + precise(Math.max(0, d.high()), ohms.u())
+                        + precise(d.high(), ohms.u())
+                        + (d.low() < 0 ? " (no resistance lies below zero)" : "")
                         + explained
                             .coverageFactor()
                             .map(k -> String.format(Locale.ROOT, ", coverage factor %.2f", k))
@@ -187,7 +188,7 @@ public final class BudgetText {
   private static String percent(double share) {
     double percent = share * 100;
     return percent > 0 && percent < 0.1
-        ? String.format(Locale.ROOT, "%.3g %%", percent)
+        ? "< 0.1 %"
         : String.format(Locale.ROOT, percent < 10 ? "%.1f %%" : "%.0f %%", percent);
   }
 
