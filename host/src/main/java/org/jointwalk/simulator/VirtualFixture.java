@@ -313,7 +313,7 @@ public final class VirtualFixture implements Fixture {
       Set<Contact> nextLow = new LinkedHashSet<>(step.low());
       long closed = closures(high, nextHigh) + closures(low, nextLow);
       closures += closed;
-      seconds += seconds(step, closed > 0);
+      seconds += seconds(step, reading, closed > 0);
       high = nextHigh;
       low = nextLow;
       if (readings.size() == BATCH) {
@@ -338,14 +338,17 @@ public final class VirtualFixture implements Fixture {
     return after.stream().filter(c -> !before.contains(c)).mapToLong(hardware::channels).sum();
   }
 
-  private double seconds(Step step, boolean switched) {
+  private double seconds(Step step, Reading reading, boolean switched) {
     double switching =
         switched
             ? capabilities().path().operateSeconds() + capabilities().path().releaseSeconds()
             : 0;
     double one = capabilities().range(step.kind()).map(Range::seconds).orElse(0.0);
+    int taken = reading instanceof Reading.Measured measured ? measured.points().size() : 1;
     int readings =
-        Math.max(step.samples(), step.currents().size() > 1 ? step.currents().size() + 1 : 1);
+        Math.max(
+            Math.max(taken, step.samples()),
+            step.currents().size() > 1 ? step.currents().size() + 1 : 1);
     return switching + readings * one;
   }
 
