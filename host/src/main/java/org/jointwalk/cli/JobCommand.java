@@ -1,6 +1,7 @@
 package org.jointwalk.cli;
 
 import java.util.List;
+import org.jointwalk.report.Look;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -77,5 +78,9 @@ final class JobCommand {
 
   Console console(CommandSpec command) {
     return main.console(command);
+  }
+
+  Look look() {
+    return main.look();
   }
 }

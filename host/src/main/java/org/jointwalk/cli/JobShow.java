@@ -1,6 +1,7 @@
 package org.jointwalk.cli;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jointwalk.job.Event;
@@ -10,6 +11,8 @@ import org.jointwalk.job.Logged;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.WatchEvent;
 import org.jointwalk.job.WatchRecord;
+import org.jointwalk.report.BudgetJson;
+import org.jointwalk.report.BudgetText;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -17,7 +20,14 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 /** The command {@code job show}. */
-@Command(footer = {"", "Example:", "  jointwalk job show --job J-0001"})
+@Command(
+    footer = {
+      "",
+      "Once a pass has read it, --explain N014 shows where the uncertainty of a pad's value comes from.",
+      "",
+      "Example:",
+      "  jointwalk job show --job J-0001"
+    })
 final class JobShow implements Callable<Integer> {
 
   private final JobCommand parent;
@@ -28,6 +38,14 @@ final class JobShow implements Callable<Integer> {
   @Option(names = "--json", description = "As JSON, for other programs.")
   private boolean json;
 
+  @Option(
+      names = "--explain",
+      paramLabel = "PAD",
+      description =
+          "Only this pad: what makes its last value uncertain, and how it was held against its"
+              + " limit.")
+  private Optional<String> explain = Optional.empty();
+
   JobShow(JobCommand parent) {
     this.parent = parent;
   }
@@ -37,13 +55,28 @@ final class JobShow implements Callable<Integer> {
     Console console = parent.console(spec);
     try (Jobs jobs = parent.jobs()) {
       Job job = jobs.find(on.id());
-      if (json) {
+      if (explain.isPresent()) {
+        explain(console, job, OnPosition.checked(explain.get()));
+      } else if (json) {
         JobJson.show(console.writer(), jobs.file(), job);
       } else {
         tell(console, job);
       }
     }
     return ExitCode.GOOD.number();
+  }
+
+  private void explain(Console console, Job job, String position) throws InputException {
+    try {
+      if (json) {
+        console.writer().println(BudgetJson.last(job, position));
+      } else {
+        console.writer().print(new BudgetText(parent.look()).last(job, position));
+      }
+      console.writer().flush();
+    } catch (IllegalArgumentException e) {
+      throw new InputException(String.valueOf(e.getMessage()));
+    }
   }
 
   private static void tell(Console console, Job job) {

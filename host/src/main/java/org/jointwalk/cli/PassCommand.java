@@ -27,6 +27,8 @@ import org.jointwalk.pass.Outcome;
 import org.jointwalk.pass.Pass;
 import org.jointwalk.pass.PassException;
 import org.jointwalk.pass.Request;
+import org.jointwalk.report.BudgetJson;
+import org.jointwalk.report.BudgetText;
 import org.jointwalk.report.PassJson;
 import org.jointwalk.report.PassText;
 import org.jointwalk.simulator.VirtualFixture;
@@ -88,6 +90,12 @@ final class PassCommand implements Callable<Integer> {
   @Option(names = "--json", description = "One JSON object on standard output, for scripts.")
   private boolean json;
 
+  @Option(
+      names = "--explain",
+      paramLabel = "PAD",
+      description = "After the pass: what makes the value of this pad uncertain, as a table.")
+  private Optional<String> explain = Optional.empty();
+
   PassCommand(Main main) {
     this.main = main;
   }
@@ -100,6 +108,12 @@ final class PassCommand implements Callable<Integer> {
     Optional<Specimen> specimen = port.specimen();
     MapOptions.Maps read = maps.read(specimen.map(Specimen::variant));
     Assembly assembly = new Assembly(read.map(), read.interposer(), chosen);
+    if (explain.isPresent() && !read.map().positions().containsKey(explain.get())) {
+      throw new InputException(
+          "The pad map has no pad "
+              + explain.get()
+              + ". Give one as it numbers them, such as N014.");
+    }
     Surroundings here = main.surroundings();
     try (Jobs jobs = log.jobs(here)) {
       Job before = jobs.findOpen(job.id());
@@ -210,6 +224,15 @@ final class PassCommand implements Callable<Integer> {
       out.println(PassJson.line(job, outcome.pass(), outcome.commits()));
     } else {
       out.print(new PassText(main.look()).text(map, job, outcome.pass(), verdict));
+    }
+    if (explain.isPresent()) {
+      String pad = explain.get();
+      if (json) {
+        out.println(BudgetJson.line(job, outcome.pass(), pad));
+      } else {
+        out.println();
+        out.print(new BudgetText(main.look()).text(job, outcome.pass(), pad));
+      }
     }
     out.flush();
   }

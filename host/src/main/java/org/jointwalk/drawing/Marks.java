@@ -2,6 +2,7 @@ package org.jointwalk.drawing;
 
 import org.jointwalk.drawing.Layout.Spot;
 import org.jointwalk.job.Grade;
+import org.jointwalk.stack.Role;
 
 /**
  * One mark for each grade, told apart by shape alone: a small full disc is connected, a triangle
@@ -79,6 +80,28 @@ final class Marks {
       case MASKED -> hatched(at, 0);
       case LOST_BY_SPLIT -> hatched(at, 45, -45);
       case NOT_TESTED -> hatched(at, 45);
+    }
+  }
+
+  /** Draws the mark of what a pad is for. */
+  void draw(Role role, Spot at) {
+    switch (role) {
+      case GROUND ->
+          svg.leaf(
+              "rect",
+              "x",
+              at.x() - 5,
+              "y",
+              at.y() - 5,
+              "width",
+              10,
+              "height",
+              10,
+              "fill",
+              palette.ink());
+      case RAIL -> shape(at, palette.high(), palette.ink(), 0, -8, 8, 0, 0, 8, -8, 0);
+      case SIGNAL -> disc(at, SMALL, palette.good(), palette.good(), 1);
+      case UNUSED -> hatched(at, 45);
     }
   }
 

@@ -24,7 +24,6 @@ public final class RingDrawing {
 
   private static final double LEGEND_ROW = 30;
   private static final double LEGEND_COLUMN = 352;
-  private static final double BAR_MM = 5;
 
   private final PadMap map;
   private final View view;
@@ -74,10 +73,11 @@ public final class RingDrawing {
 
     Svg svg = new Svg();
     Marks marks = new Marks(svg, palette);
-    begin(svg, title, wide, high);
+    Frame frame = new Frame(svg, map, view, palette, layout);
+    frame.begin(title, wide, high);
     svg.leaf("rect", "width", wide, "height", high, "fill", palette.ground());
     patches(svg, failing);
-    corners(svg, failing);
+    frame.corners(failing);
     for (BridgeFinding bridge : findings.bridges()) {
       marks.bar(layout.spot(bridge.a()), layout.spot(bridge.b()));
     }
@@ -90,28 +90,10 @@ public final class RingDrawing {
       svg.close();
     }
     names(svg, labels);
-    scale(svg, title);
-    legend(svg, marks, findings, shown, columns);
+    frame.scale(title);
+    legend(frame, marks, findings, shown, columns);
     svg.close();
     return svg.xml();
-  }
-
-  private void begin(Svg svg, String title, double wide, double high) {
-    svg.open(
-        "svg",
-        "xmlns",
-        "http://www.w3.org/2000/svg",
-        "viewBox",
-        "0 0 " + Svg.number(wide) + " " + Svg.number(high),
-        "width",
-        wide,
-        "height",
-        high,
-        "role",
-        "img",
-        "font-family",
-        "sans-serif");
-    svg.words("title", map.device() + ", " + title + ", " + view.words());
   }
 
   /** An outline around failing pads that lie together: discs in the patch's colour that overlap. */
@@ -152,37 +134,6 @@ public final class RingDrawing {
         "round",
         "stroke-linejoin",
         "round");
-  }
-
-  /** Names the pads at the four corners, so that a technician can find north on the board. */
-  private void corners(Svg svg, Set<String> failing) {
-    Set<String> corners = new LinkedHashSet<>();
-    for (int i = 0; i < 4; i++) {
-      Spot corner = new Spot(i % 2 == 0 ? 0 : layout.width(), i < 2 ? 0 : layout.height());
-      layout.spots().keySet().stream()
-          .min(java.util.Comparator.comparingDouble(p -> layout.spot(p).to(corner)))
-          .ifPresent(corners::add);
-    }
-    for (String position : corners) {
-      Spot spot = layout.spot(position);
-      boolean left = spot.x() < layout.width() / 2;
-      boolean top = spot.y() < layout.height() / 2;
-      svg.words(
-          "text",
-          position,
-          "x",
-          spot.x() + (left ? -14 : 14),
-          "y",
-          spot.y() + (top ? -16 : 28),
-          "font-size",
-          17,
-          "font-weight",
-          failing.contains(position) ? "bold" : "normal",
-          "text-anchor",
-          left ? "start" : "end",
-          "fill",
-          palette.ink());
-    }
   }
 
   private void names(Svg svg, Labels labels) {
@@ -238,56 +189,18 @@ public final class RingDrawing {
     }
   }
 
-  private void scale(Svg svg, String title) {
-    double y = layout.height() - 14;
-    double x = Layout.MARGIN;
-    double length = BAR_MM * layout.unitsPerMm();
-    svg.leaf(
-        "path",
-        "d",
-        "M" + Svg.number(x) + " " + Svg.number(y - 6) + "v6h" + Svg.number(length) + "v-6",
-        "fill",
-        "none",
-        "stroke",
-        palette.ink(),
-        "stroke-width",
-        2.0);
-    line(svg, Svg.number(BAR_MM) + " mm", x + length + 10, y, "start", "normal");
-    line(svg, view.words(), layout.width() - Layout.MARGIN, y, "end", "normal");
-    line(svg, title, layout.width() / 2, layout.height() / 2, "middle", "bold");
-  }
-
-  private void legend(Svg svg, Marks marks, Findings findings, List<Grade> shown, int columns) {
+  private void legend(Frame frame, Marks marks, Findings findings, List<Grade> shown, int columns) {
     Map<Grade, Integer> counts = findings.counts();
     for (int i = 0; i < shown.size(); i++) {
       double x = Layout.MARGIN + (i % columns) * LEGEND_COLUMN;
       double y = layout.height() + 34 + Math.floorDiv(i, columns) * LEGEND_ROW;
       marks.draw(shown.get(i), new Spot(x, y - 6));
-      line(
-          svg,
+      frame.line(
           counts.get(shown.get(i)) + "  " + shown.get(i).words(),
           x + 20,
           y,
           "start",
           shown.get(i).isFault() ? "bold" : "normal");
     }
-  }
-
-  private void line(Svg svg, String words, double x, double y, String anchor, String weight) {
-    svg.words(
-        "text",
-        words,
-        "x",
-        x,
-        "y",
-        y,
-        "font-size",
-        18,
-        "font-weight",
-        weight,
-        "text-anchor",
-        anchor,
-        "fill",
-        palette.ink());
   }
 }

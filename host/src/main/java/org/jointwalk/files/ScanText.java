@@ -4,10 +4,13 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import org.jointwalk.fixture.Extend;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
+import org.jointwalk.quantity.Ohms;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Contact;
 
@@ -15,7 +18,8 @@ import org.jointwalk.stack.Contact;
  * Scans to text. Contacts and settings are named once, in lists, and a step refers to them by
  * number: {@code [setting,high,low]}, where high and low are a contact's number or, for several, a
  * text of runs such as {@code "0-11 13-419"}; a guard of all other contacts then costs a few bytes.
- * Stateless.
+ * A setting of a step that may go on has {@code extend}: {@code most} readings, {@code limit_ohms}
+ * of one, {@code below_ohms} and {@code above_ohms} of their sum. Stateless.
  */
 final class ScanText {
 
@@ -51,10 +55,17 @@ final class ScanText {
   private static void write(JsonOut out, Setting setting) {
     out.object().with("kind", setting.kind).key("currents_a").array();
     setting.currents.forEach(amps -> out.number(amps.value()));
-    out.end()
-        .with("compliance_v", setting.compliance.value())
-        .with("samples", setting.samples)
-        .end();
+    out.end().with("compliance_v", setting.compliance.value()).with("samples", setting.samples);
+    setting.extend.ifPresent(
+        e ->
+            out.key("extend")
+                .object()
+                .with("most", e.most())
+                .with("limit_ohms", e.limit().value())
+                .with("below_ohms", e.below().value())
+                .with("above_ohms", e.above().value())
+                .end());
+    out.end();
   }
 
   private static void write(JsonOut out, Map<Contact, Integer> numbers, List<Contact> contacts) {
@@ -97,7 +108,8 @@ final class ScanText {
               contacts(contacts, parts.get(2)),
               setting.currents,
               setting.compliance,
-              setting.samples));
+              setting.samples,
+              setting.extend));
     }
     return new Scan(body.at("set_up").text(), body.at("first").count(0), steps);
   }
@@ -112,7 +124,16 @@ final class ScanText {
         field.at("kind").word(Kind.class),
         field.at("currents_a").each(amps -> new Amps(amps.finite())),
         new Volts(field.at("compliance_v").finite()),
-        field.at("samples").count(1));
+        field.at("samples").count(1),
+        field.at("extend").maybe(ScanText::extend));
+  }
+
+  private static Extend extend(Field field) {
+    return new Extend(
+        field.at("most").count(1),
+        new Ohms(field.at("limit_ohms").notNegative()),
+        new Ohms(field.at("below_ohms").notNegative()),
+        new Ohms(field.at("above_ohms").notNegative()));
   }
 
   private static List<Contact> contacts(List<Contact> all, Field field) {
@@ -144,10 +165,12 @@ final class ScanText {
   }
 
   /** What a step has besides its contacts. */
-  private record Setting(Kind kind, List<Amps> currents, Volts compliance, int samples) {
+  private record Setting(
+      Kind kind, List<Amps> currents, Volts compliance, int samples, Optional<Extend> extend) {
 
     private static Setting of(Step step) {
-      return new Setting(step.kind(), step.currents(), step.compliance(), step.samples());
+      return new Setting(
+          step.kind(), step.currents(), step.compliance(), step.samples(), step.extend());
     }
   }
 }

@@ -9,6 +9,7 @@ import java.util.Set;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Zero;
 import org.jointwalk.quantity.Contribution;
+import org.jointwalk.quantity.Shape;
 import org.jointwalk.stack.Contact;
 
 /**
@@ -56,7 +57,14 @@ final class ZeroText {
   }
 
   private static void write(JsonOut out, Contribution line) {
-    out.array().text(line.source()).number(line.u()).number(line.dof()).end();
+    out.array()
+        .text(line.source())
+        .number(line.u())
+        .number(line.dof())
+        .text(Words.of(line.type()))
+        .number(line.shape().skewness())
+        .number(line.shape().gross())
+        .end();
   }
 
   static Zero read(Field body) {
@@ -98,10 +106,14 @@ final class ZeroText {
 
   private static Contribution line(Field field) {
     List<Field> parts = field.items();
-    if (parts.size() != 3) {
+    if (parts.size() != 6) {
       throw new IllegalArgumentException(field.place() + " is no line of a budget");
     }
     return new Contribution(
-        parts.get(0).text(), parts.get(1).anyNumber(), parts.get(2).anyNumber());
+        parts.get(0).text(),
+        parts.get(1).anyNumber(),
+        parts.get(2).anyNumber(),
+        parts.get(3).word(Contribution.Type.class),
+        new Shape(parts.get(4).anyNumber(), parts.get(5).anyNumber()));
   }
 }

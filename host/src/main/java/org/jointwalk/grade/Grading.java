@@ -11,6 +11,7 @@ import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.job.BoardFinding;
 import org.jointwalk.job.BridgeFinding;
+import org.jointwalk.job.Drift;
 import org.jointwalk.job.DropShift;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.Finding;
@@ -71,9 +72,23 @@ public final class Grading {
     return Safety.danger(assembly, estimates.residuals());
   }
 
-  /** Voltages that are there without our doing but harm nothing, in words. */
+  /** Voltages that are there without our doing but harm nothing, and drift, in words. */
   public List<String> remarks(Estimates estimates) {
-    return Safety.remarks(assembly, estimates.residuals());
+    List<String> remarks = new ArrayList<>(Safety.remarks(assembly, estimates.residuals()));
+    for (Drift drift : estimates.drifts()) {
+      remarks.add(
+          Words.format(
+              "The step between %s and %s was read again through seating %d and moved by %s, more"
+                  + " than noise explains. Every resistance of that seating carries it as"
+                  + " uncertainty. Let the fixture warm up, and run the pass again if anything is"
+                  + " undecided.",
+              name(drift.a()), name(drift.b()), drift.seating(), Words.ohms(drift.span().value())));
+    }
+    return remarks;
+  }
+
+  private static String name(Contact contact) {
+    return contact instanceof Contact.Pad pad ? pad.position() : ((Contact.Point) contact).point();
   }
 
   /** One finding per position, the bridges, and what is strange about a board. */

@@ -21,7 +21,7 @@ import org.jointwalk.stack.Role;
 final class PathRule {
 
   /** Id that findings carry; a change of any rule of this package changes it. */
-  static final String ID = "guard-band-2";
+  static final String ID = "guard-band-3";
 
   /**
    * Seatings that an open needs when no other open is near, so that two missed landings are not

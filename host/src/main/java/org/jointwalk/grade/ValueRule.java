@@ -2,13 +2,10 @@ package org.jointwalk.grade;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import org.apache.commons.statistics.distribution.NormalDistribution;
-import org.apache.commons.statistics.distribution.TDistribution;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.job.Decision;
 import org.jointwalk.job.Finding;
 import org.jointwalk.job.Grade;
 import org.jointwalk.job.PathEstimate;
@@ -17,28 +14,23 @@ import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
-import org.jointwalk.stack.Side;
 
 /**
  * Grades the resistance of a path that conducts.
  *
- * <p>Resistances are judged with a guard band on both sides of the limit (JCGM 106:2012), at a
- * stated risk of one in twenty at the limit; excesses over a drop at one in a hundred thousand,
- * since many junctions are read. A contact can only add resistance, so that the smallest value of
- * several seatings is the one nearest to the joint. Not thread-safe.
+ * <p>Resistances are judged with a guard band on both sides of the limit (JCGM 106:2012, with the
+ * four outcomes of ILAC-G8:09/2019 of which the two conditional ones are one here), at the risk
+ * that {@link Risk} states; excesses over a drop at one in a hundred thousand, since many junctions
+ * are read. A contact can only add resistance, so that the smallest value of several seatings is
+ * the one nearest to the joint. Not thread-safe.
  */
 final class ValueRule {
-
-  /** Normal quantile of a risk of 5 % at the limit. */
-  private static final double GUARD = 1.645;
 
   /** No sound junction of a few hundred is accused. */
   private static final double DROP_RISK = 1e-5;
 
   /** Normal quantile of 90 %: an excess this many u above the guard is found nine times in ten. */
   private static final double DROP_POWER = 1.282;
-
-  private static final double LARGE_DOF = 1e6;
 
   /** A limit below this many u cannot be told from a good joint (ratio 4:1 to the expanded u). */
   private static final double RESOLVABLE = 8;
@@ -51,7 +43,7 @@ final class ValueRule {
 
   private final Assembly assembly;
   private final Capabilities capabilities;
-  private final Map<Double, Double> dropGuards = new HashMap<>();
+  private final Risk risks = new Risk();
 
   ValueRule(Assembly assembly, Capabilities capabilities) {
     this.assembly = assembly;
@@ -89,9 +81,10 @@ final class ValueRule {
     Estimate ohms = best(position, conducting).flatMap(PathEstimate::ohms).orElseThrow();
     double middle = (shunt.good() + shunt.open()) / 2;
     Grade grade = Grade.UNDECIDED;
-    if (ohms.value() + GUARD * ohms.u() <= middle) {
+    int looks = conducting.size();
+    if (bound(ohms, looks) <= middle) {
       grade = Grade.GOOD;
-    } else if (ohms.value() - GUARD * ohms.u() >= middle) {
+    } else if (ohms.value() - risks.overstated(ohms, Risk.AT_LIMIT) >= middle) {
       grade = shunt.isPlatingAlone(ohms.value()) ? Grade.OPEN : Grade.HIGH;
     }
     boolean fault = grade.isFault();
@@ -106,7 +99,8 @@ final class ValueRule {
         fault ? List.of(new Component.Via(position)) : List.of(),
         Words.format(
             "%s from land to land; past the plating alone %s, with a good via beside it %s",
-            Words.estimate(ohms), Words.ohms(shunt.open()), Words.ohms(shunt.good())));
+            Words.estimate(ohms), Words.ohms(shunt.open()), Words.ohms(shunt.good())),
+        Optional.of(decision(ohms, middle, looks)));
   }
 
   /**
@@ -119,19 +113,32 @@ final class ValueRule {
     List<PathEstimate> told = conducting.stream().filter(p -> p.ohms().isPresent()).toList();
     List<PathEstimate> steady = told.stream().filter(PathEstimate::consistent).toList();
     double limit = limit(position).value();
+    int looks = conducting.size();
     return (steady.isEmpty() ? told : steady)
         .stream()
             .min(
                 Comparator.comparing((PathEstimate p) -> p.byDrop())
-                    .thenComparing(p -> bound(p) > limit)
+                    .thenComparing(p -> bound(p, looks) > limit)
                     .thenComparing(p -> p.sharedWith().isPresent())
-                    .thenComparing(ValueRule::bound));
+                    .thenComparing(p -> bound(p, looks)));
   }
 
-  /** What the path is below, at the risk of the guard band. */
-  private static double bound(PathEstimate path) {
-    Estimate ohms = path.ohms().orElseThrow();
-    return ohms.value() + GUARD * ohms.u();
+  /**
+   * What the path is below, at the risk of the guard band.
+   *
+   * @param looks clampings of which any could have cleared it
+   */
+  private double bound(PathEstimate path, int looks) {
+    return bound(path.ohms().orElseThrow(), looks);
+  }
+
+  private double bound(Estimate ohms, int looks) {
+    return ohms.value() + risks.understated(ohms, Risk.ofLook(Risk.AT_LIMIT, looks));
+  }
+
+  private Decision decision(Estimate ohms, double limit, int looks) {
+    boolean above = ohms.value() > limit;
+    return risks.decision(ohms, limit, above ? Risk.AT_LIMIT : Risk.ofLook(Risk.AT_LIMIT, looks));
   }
 
   private Finding byResistance(
@@ -146,10 +153,13 @@ final class ValueRule {
     String what = Words.estimate(ohms) + (path.sharedWith().isPresent() ? " with its partner" : "");
     Grade grade;
     String words;
-    if (!path.consistent()) {
+    if (path.unstable()) {
+      grade = Grade.UNDECIDED;
+      words = what + ", but unstable: it did not hold still while it was read";
+    } else if (!path.consistent()) {
       grade = Grade.UNDECIDED;
       words = what + ", but its readings contradict each other";
-    } else if (limit >= resolvable && bound(path) <= limit) {
+    } else if (limit >= resolvable && bound(path, conducting.size()) <= limit) {
       grade = Grade.GOOD;
       words = what + ", limit " + Words.ohms(limit);
     } else if (isHigh(path, limit)) {
@@ -178,16 +188,20 @@ final class ValueRule {
         fault && conducting.stream().filter(p -> isHigh(p, limit)).count() >= CONFIRMING,
         grade == Grade.UNRESOLVED ? Optional.of(new Ohms(resolvable)) : Optional.empty(),
         among,
-        words + contactNote() + before);
+        words + contactNote() + before,
+        Optional.of(decision(ohms, limit, conducting.size())));
   }
 
   /**
    * Whether a value lies above a limit. A limit that the fixture cannot resolve is replaced by the
    * smallest that it can, or noise would accuse sound joints.
    */
-  private static boolean isHigh(PathEstimate path, double limit) {
+  private boolean isHigh(PathEstimate path, double limit) {
     return path.ohms()
-        .filter(ohms -> ohms.value() - GUARD * ohms.u() >= Math.max(limit, RESOLVABLE * ohms.u()))
+        .filter(
+            ohms ->
+                ohms.value() - risks.overstated(ohms, Risk.AT_LIMIT)
+                    >= Math.max(limit, RESOLVABLE * ohms.u()))
         .isPresent();
   }
 
@@ -198,7 +212,7 @@ final class ValueRule {
         .filter(
             ohms ->
                 ohms.value() < -BELOW_ZERO * ohms.u()
-                    || ohms.value() + GUARD * ohms.u() > Math.max(limit, RESOLVABLE * ohms.u()))
+                    || bound(ohms, 1) > Math.max(limit, RESOLVABLE * ohms.u()))
         .isPresent();
   }
 
@@ -226,7 +240,7 @@ final class ValueRule {
           "connected, judged by its drop; less than "
               + Words.ohms(detectable)
               + " in series would not have been seen";
-    } else if (bound(path) <= limit) {
+    } else if (bound(path, conducting.size()) <= limit) {
       grade = Grade.GOOD;
       words = "its drop is as it should be; " + Words.ohms(detectable) + " would have been seen";
     } else {
@@ -246,7 +260,14 @@ final class ValueRule {
         fault && conducting.stream().filter(p -> isHighByDrop(p, limit)).count() >= CONFIRMING,
         Optional.of(new Ohms(detectable)),
         fault ? amongByDrop(contact) : List.of(),
-        words + before);
+        words + before,
+        Optional.of(byDropDecision(ohms)));
+  }
+
+  private Decision byDropDecision(Estimate ohms) {
+    Decision usual = risks.decision(ohms, Double.POSITIVE_INFINITY, Risk.AT_LIMIT);
+    return new Decision(
+        usual.low(), usual.high(), usual.level(), new Ohms(dropGuard(ohms) * ohms.u()), DROP_RISK);
   }
 
   private List<Component> amongByDrop(Contact contact) {
@@ -267,17 +288,9 @@ final class ValueRule {
             .isPresent();
   }
 
-  /**
-   * The quantile of the risk for an uncertainty known with so many degrees of freedom, of which
-   * only whole ones count (JCGM 100:2008, G.4.1).
-   */
+  /** The quantile of the risk of an accused junction. */
   private double dropGuard(Estimate ohms) {
-    return dropGuards.computeIfAbsent(
-        Math.max(1, Math.floor(ohms.dof())),
-        dof ->
-            dof < LARGE_DOF
-                ? TDistribution.of(dof).inverseSurvivalProbability(DROP_RISK)
-                : NormalDistribution.of(0, 1).inverseSurvivalProbability(DROP_RISK));
+    return risks.quantile(DROP_RISK, ohms.dof());
   }
 
   private Finding finding(
@@ -288,7 +301,8 @@ final class ValueRule {
       boolean confirmed,
       Optional<Ohms> detectable,
       List<Component> among,
-      String reason) {
+      String reason,
+      Optional<Decision> decision) {
     return new Finding(
         position,
         grade,
@@ -298,20 +312,16 @@ final class ValueRule {
         confirmed,
         detectable,
         among,
-        reason);
+        reason,
+        decision);
   }
 
   private List<Component> chain(Contact contact) {
     return assembly.branch(contact).chain();
   }
 
-  /** The limit of one joint; the stricter board counts where a via has two. */
+  /** The limit of one joint. */
   Ohms limit(String position) {
-    Ohms upper = assembly.map().limit(position, Side.UPPER);
-    Ohms lower = assembly.map().limit(position, Side.LOWER);
-    if (assembly.setUp().boards().size() == 1) {
-      return assembly.setUp().boards().contains(Side.UPPER) ? upper : lower;
-    }
-    return upper.value() <= lower.value() ? upper : lower;
+    return assembly.limit(position);
   }
 }

@@ -18,6 +18,7 @@ import org.jointwalk.stack.Component;
  * @param detectable smallest resistance that would have been seen, when the value itself was not
  * @param among components that can be at fault together; empty when nothing is
  * @param reason evidence and rule in one sentence
+ * @param decision interval and guard, when it was judged by resistance
  */
 public record Finding(
     String position,
@@ -28,9 +29,34 @@ public record Finding(
     boolean confirmed,
     Optional<Ohms> detectable,
     List<Component> among,
-    String reason) {
+    String reason,
+    Optional<Decision> decision) {
 
   public Finding {
     among = List.copyOf(among);
+  }
+
+  /** A finding that no resistance was held against a limit for. */
+  public Finding(
+      String position,
+      Grade grade,
+      Optional<Estimate> ohms,
+      Optional<Ohms> limit,
+      int seatings,
+      boolean confirmed,
+      Optional<Ohms> detectable,
+      List<Component> among,
+      String reason) {
+    this(
+        position,
+        grade,
+        ohms,
+        limit,
+        seatings,
+        confirmed,
+        detectable,
+        among,
+        reason,
+        Optional.empty());
   }
 }

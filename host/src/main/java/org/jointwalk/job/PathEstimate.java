@@ -17,6 +17,8 @@ import org.jointwalk.stack.Contact;
  * @param byDrop whether {@code ohms} is the excess over a reference drop
  * @param partners contacts it was read against
  * @param consistent false when repeated readings contradict each other
+ * @param unstable whether the points of one reading scattered more than noise explains: a contact
+ *     or a joint that did not hold still
  */
 public record PathEstimate(
     int seating,
@@ -26,10 +28,24 @@ public record PathEstimate(
     Optional<Contact> sharedWith,
     boolean byDrop,
     List<Contact> partners,
-    boolean consistent) {
+    boolean consistent,
+    boolean unstable) {
 
   public PathEstimate {
     partners = List.copyOf(partners);
+  }
+
+  /** A path that held still. */
+  public PathEstimate(
+      int seating,
+      Contact contact,
+      Evidence evidence,
+      Optional<Estimate> ohms,
+      Optional<Contact> sharedWith,
+      boolean byDrop,
+      List<Contact> partners,
+      boolean consistent) {
+    this(seating, contact, evidence, ohms, sharedWith, byDrop, partners, consistent, false);
   }
 
   /** Whether current passed. */

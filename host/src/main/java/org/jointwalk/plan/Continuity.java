@@ -34,6 +34,9 @@ final class Continuity {
   /** Further partners for a value that would accuse somebody: enough for a second triangle. */
   private static final int SECOND_LOOK = 2;
 
+  /** After so many steps the first is read again. */
+  private static final int REFERENCE_EVERY = 100;
+
   private final Assembly assembly;
   private final Map<Node, List<Contact>> wiredByHome = new LinkedHashMap<>();
   private final Steps steps;
@@ -100,7 +103,30 @@ final class Continuity {
         blocks(members, list);
       }
     }
-    return list;
+    return withReference(list);
+  }
+
+  /**
+   * A long list with its first resistance step repeated on the way and at the end: what that reads
+   * otherwise than at the beginning is drift.
+   */
+  private static List<Step> withReference(List<Step> list) {
+    Optional<Step> reference =
+        list.stream()
+            .filter(s -> s.kind() == Kind.LOW_LEVEL || s.kind() == Kind.NORMAL_LEVEL)
+            .findFirst();
+    if (reference.isEmpty() || list.size() < REFERENCE_EVERY) {
+      return list;
+    }
+    List<Step> all = new ArrayList<>();
+    for (int i = 0; i < list.size(); i++) {
+      all.add(list.get(i));
+      if (i % REFERENCE_EVERY == REFERENCE_EVERY - 1 && i < list.size() - 1) {
+        all.add(reference.get());
+      }
+    }
+    all.add(reference.get());
+    return all;
   }
 
   /** Other contacts of a net, those that are proven first. */
@@ -153,9 +179,9 @@ final class Continuity {
     for (Question question : questions) {
       Contact contact = question.contacts().get(0);
       List<Contact> others = proven.others(contact).stream().limit(SECOND_LOOK).toList();
-      others.forEach(other -> edge(contact, other, list));
+      others.forEach(other -> steps.resistanceAgain(contact, other).ifPresent(list::add));
       if (others.size() == SECOND_LOOK && !proven.readTogether(others.get(0), others.get(1))) {
-        edge(others.get(0), others.get(1), list);
+        steps.resistanceAgain(others.get(0), others.get(1)).ifPresent(list::add);
       }
       if (others.isEmpty()) {
         toGround(contact, proven).ifPresent(list::add);

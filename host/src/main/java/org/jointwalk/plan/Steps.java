@@ -1,14 +1,17 @@
 package org.jointwalk.plan;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Ceilings;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
+import org.jointwalk.quantity.Ohms;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
@@ -19,11 +22,18 @@ import org.jointwalk.stack.Contact;
  */
 final class Steps {
 
+  /** Readings of a second look: enough that their scatter shows a contact that is not still. */
+  private static final int SECOND_LOOK = 4;
+
+  private final Assembly assembly;
   private final Capabilities capabilities;
   private final Ceilings ceilings;
+  private final Patience patience;
 
   Steps(Assembly assembly, Capabilities capabilities) {
+    this.assembly = assembly;
     this.capabilities = capabilities;
+    this.patience = new Patience(capabilities);
     this.ceilings = new Ceilings(assembly);
   }
 
@@ -34,7 +44,30 @@ final class Steps {
 
   /** Resistance between two contacts of one net. */
   Optional<Step> resistance(Contact a, Contact b) {
-    return pair(resistance(), a, b);
+    return pair(resistance(), a, b)
+        .map(
+            step ->
+                new Step(
+                    step.kind(),
+                    step.high(),
+                    step.low(),
+                    step.currents(),
+                    step.compliance(),
+                    step.samples(),
+                    limit(a, b).flatMap(limit -> patience.extend(step, limit))));
+  }
+
+  /** The same for a pair that is to be looked at closely. */
+  Optional<Step> resistanceAgain(Contact a, Contact b) {
+    return resistance(a, b).map(step -> step.withSamples(SECOND_LOOK));
+  }
+
+  /** What a sum of two paths may be before one of them may lie above its limit. */
+  private Optional<Ohms> limit(Contact a, Contact b) {
+    return Stream.of(a, b)
+        .filter(Contact.Pad.class::isInstance)
+        .map(c -> assembly.limit(((Contact.Pad) c).position()))
+        .min(Comparator.naturalOrder());
   }
 
   /** A step between two contacts at the largest current allowed. */

@@ -2,7 +2,11 @@ package org.jointwalk.protocol;
 
 import java.util.Comparator;
 import java.util.List;
+import org.jointwalk.fixture.Extend;
 import org.jointwalk.fixture.Kind;
+import org.jointwalk.fixture.Reading;
+import org.jointwalk.fixture.Step;
+import org.jointwalk.quantity.Ohms;
 
 /**
  * How a fixture decides whether a step goes on for another point, and what a brief step says (10.2
@@ -15,6 +19,8 @@ public final class Extension {
 
   private static final long MICROOHM = 100_000_000;
   private static final long TENTH_OHM = 1_000;
+
+  private static final double MICRO = 1e6;
 
   private Extension() {}
 
@@ -61,6 +67,35 @@ public final class Extension {
     return over
         || n >= setting.most()
         || (n >= setting.samples() && brief(setting, answers, false) != Notice.Brief.UNDECIDED);
+  }
+
+  /**
+   * Whether a step of a scan is finished, by the same whole numbers as on the line.
+   *
+   * @param step of the scan
+   * @param points taken so far, at least one
+   * @param over whether the last one was over range
+   */
+  public static boolean ends(Step step, List<Reading.Point> points, boolean over) {
+    int n = points.size();
+    if (n < step.samples() || step.extend().isEmpty()) {
+      return n >= step.samples();
+    }
+    Extend extend = step.extend().get();
+    long beyond = -n * micro(extend.limit());
+    for (Reading.Point point : points) {
+      Raw raw = new Raw(Units.volt(point.volts()), Units.amp(point.amps()));
+      beyond += answer(step.kind(), List.of(raw), false);
+    }
+    return over
+        || n >= extend.most()
+        || -beyond >= micro(extend.below())
+        || beyond >= micro(extend.above());
+  }
+
+  /** A resistance as settings carry it. */
+  static long micro(Ohms ohms) {
+    return Math.min(MOST_ANSWER, Math.round(ohms.value() * MICRO));
   }
 
   /**

@@ -7,8 +7,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import org.jointwalk.fixture.Extend;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
+import org.jointwalk.quantity.Ohms;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Contact;
 
@@ -95,7 +98,19 @@ public final class ProgramReader {
                       low,
                       s.currents().stream().map(amp -> new Amps(Units.amps(amp))).toList(),
                       new Volts(Units.volts(s.voltage())),
-                      s.samples()));
+                      s.samples(),
+                      extend(s)));
+    }
+
+    private static Optional<Extend> extend(Streamed.Setting s) {
+      boolean resistance = s.kind() == Kind.LOW_LEVEL || s.kind() == Kind.NORMAL_LEVEL;
+      return resistance && s.most() > s.samples()
+          ? Optional.of(new Extend(s.most(), ohms(s.limit()), ohms(s.below()), ohms(s.above())))
+          : Optional.empty();
+    }
+
+    private static Ohms ohms(long micro) {
+      return new Ohms(micro / 1e6);
     }
 
     private static List<Contact> contacts(Wiring wiring, List<Integer> channels) {

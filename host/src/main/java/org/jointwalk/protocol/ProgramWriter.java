@@ -8,9 +8,12 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.Function;
+import org.jointwalk.fixture.Extend;
 import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
+import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Contact;
 
 /**
@@ -167,14 +170,23 @@ public final class ProgramWriter {
         step.kind(),
         false,
         step.samples(),
-        step.samples(),
+        most(step),
         Units.volt(step.compliance().value()),
         step.currents().stream().map(Amps::value).map(Units::amp).toList(),
         0,
-        0,
-        0,
-        0,
+        extended(step, Extend::limit),
+        extended(step, Extend::below),
+        extended(step, Extend::above),
         List.of());
+  }
+
+  private int most(Step step) {
+    int most = step.extend().map(Extend::most).orElse(step.samples());
+    return Math.min(most, limits.points());
+  }
+
+  private static long extended(Step step, Function<Extend, Ohms> which) {
+    return step.extend().map(which).map(Extension::micro).orElse(0L);
   }
 
   private Sides sides(Step step) {

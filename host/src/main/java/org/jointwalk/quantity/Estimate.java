@@ -47,4 +47,25 @@ public record Estimate(double value, double u, double dof, List<Contribution> bu
     double dof = fourth > 0 ? variance * variance / fourth : Double.POSITIVE_INFINITY;
     return new Estimate(value, Math.sqrt(variance), dof, budget);
   }
+
+  /**
+   * Third standardised moment of the error, value less truth: positive when a value that is too
+   * large is too large by more.
+   */
+  public double skewness() {
+    double third = 0;
+    for (Contribution c : budget) {
+      third += c.u() * c.u() * c.u() * c.shape().skewness();
+    }
+    return u > 0 ? third / (u * u * u) : 0;
+  }
+
+  /** Share of values that lie far above the truth and follow no law. */
+  public double gross() {
+    double gross = 0;
+    for (Contribution c : budget) {
+      gross += c.shape().gross();
+    }
+    return Math.min(1, gross);
+  }
 }

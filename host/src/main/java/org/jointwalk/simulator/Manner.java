@@ -3,6 +3,7 @@ package org.jointwalk.simulator;
 import java.util.List;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
+import org.jointwalk.protocol.Extension;
 import org.jointwalk.stack.Contact;
 
 /**
@@ -40,10 +41,13 @@ record Manner(Sense high, Sense low, Enough enough) {
     boolean after(List<Reading.Point> points, boolean over);
   }
 
-  /** As many points as the step says, read at its own sense wires. */
+  /**
+   * As many points as the step says, by the rule that a fixture on a line keeps, read at its own
+   * sense wires.
+   */
   static Manner usual(Step step) {
     return new Manner(
-        new Sense.Own(), new Sense.Own(), (points, over) -> points.size() >= step.samples());
+        new Sense.Own(), new Sense.Own(), (points, over) -> Extension.ends(step, points, over));
   }
 
   /** Whether any voltage is read at a contact that is not forced. */

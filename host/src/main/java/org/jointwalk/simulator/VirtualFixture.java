@@ -312,12 +312,12 @@ public final class VirtualFixture implements Fixture {
       Set<Contact> nextHigh = new LinkedHashSet<>(step.high());
       Set<Contact> nextLow = new LinkedHashSet<>(step.low());
       long closed = closures(high, nextHigh) + closures(low, nextLow);
-      double own = seconds(step, closed > 0);
-      // What comes and goes is taken as it is in the middle of a reading.
-      flicker.at(deviceSeconds + seconds + own / 2);
-      readings.add(meter.read(scan.first() + i, step));
+      // What comes and goes is taken as it is in the middle of the first reading.
+      flicker.at(deviceSeconds + seconds + switching(closed > 0) + oneReading(step) / 2);
+      Reading reading = meter.read(scan.first() + i, step);
+      readings.add(reading);
       closures += closed;
-      seconds += own;
+      seconds += seconds(step, reading, closed > 0);
       high = nextHigh;
       low = nextLow;
       if (readings.size() == BATCH) {
@@ -342,15 +342,23 @@ public final class VirtualFixture implements Fixture {
     return after.stream().filter(c -> !before.contains(c)).mapToLong(hardware::channels).sum();
   }
 
-  private double seconds(Step step, boolean switched) {
-    double switching =
-        switched
-            ? capabilities().path().operateSeconds() + capabilities().path().releaseSeconds()
-            : 0;
-    double one = capabilities().range(step.kind()).map(Range::seconds).orElse(0.0);
+  private double seconds(Step step, Reading reading, boolean switched) {
+    int taken = reading instanceof Reading.Measured measured ? measured.points().size() : 1;
     int readings =
-        Math.max(step.samples(), step.currents().size() > 1 ? step.currents().size() + 1 : 1);
-    return switching + readings * one;
+        Math.max(
+            Math.max(taken, step.samples()),
+            step.currents().size() > 1 ? step.currents().size() + 1 : 1);
+    return switching(switched) + readings * oneReading(step);
+  }
+
+  private double switching(boolean switched) {
+    return switched
+        ? capabilities().path().operateSeconds() + capabilities().path().releaseSeconds()
+        : 0;
+  }
+
+  private double oneReading(Step step) {
+    return capabilities().range(step.kind()).map(Range::seconds).orElse(0.0);
   }
 
   @Override

@@ -16,8 +16,9 @@ import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
-import org.jointwalk.quantity.Contribution;
+import org.jointwalk.quantity.Budget;
 import org.jointwalk.quantity.Estimate;
+import org.jointwalk.quantity.Influence;
 import org.jointwalk.stack.Contact;
 
 /**
@@ -33,10 +34,13 @@ final class Group {
   /** No reading is better than this, in ohm; one that claims to be would outweigh all others. */
   private static final double BEST_OHMS = 1e-9;
 
+  /** One false alarm in so many looks. */
+  private static final double ODD = 1e-4;
+
   /** What a plane adds to one reading and not to another, in ohm (an assumption). */
   private static final double PLANE_OHMS = 1e-3;
 
-  private record Edge(Contact a, Contact b, Estimate ohms) {
+  private record Edge(Contact a, Contact b, Accuracy.Sensed sensed, Estimate ohms) {
 
     double weight() {
       return 1 / square(Math.max(ohms.u(), BEST_OHMS));
@@ -54,10 +58,20 @@ final class Group {
 
   private final Accuracy accuracy;
   private final Capabilities capabilities;
+  private final double drift;
   private final List<Edge> edges = new ArrayList<>();
   private final Map<Contact, Set<Contact>> partners = new LinkedHashMap<>();
+  private final Set<Contact> unsteady = new LinkedHashSet<>();
 
   Group(Accuracy accuracy, Capabilities capabilities) {
+    this(accuracy, capabilities, 0);
+  }
+
+  /**
+   * @param drift of the instrument in this seating, as a standard uncertainty of a reading in ohm
+   */
+  Group(Accuracy accuracy, Capabilities capabilities, double drift) {
+    this.drift = drift;
     this.accuracy = accuracy;
     this.capabilities = capabilities;
   }
@@ -68,8 +82,31 @@ final class Group {
     partners.computeIfAbsent(a, k -> new LinkedHashSet<>()).add(b);
     partners.computeIfAbsent(b, k -> new LinkedHashSet<>()).add(a);
     if (reading instanceof Reading.Measured measured && carriedCurrent(measured)) {
-      edges.add(new Edge(a, b, accuracy.ohms(step, measured)));
+      Accuracy.Sensed sensed = drifting(accuracy.sensed(step, measured));
+      Budget budget = new Budget();
+      budget.add(1, sensed.influences());
+      if (isUnsteady(step, measured)) {
+        unsteady.addAll(List.of(a, b));
+      }
+      edges.add(new Edge(a, b, sensed, budget.estimate(sensed.ohms())));
     }
+  }
+
+  private Accuracy.Sensed drifting(Accuracy.Sensed sensed) {
+    if (drift == 0) {
+      return sensed;
+    }
+    List<Influence> influences = new ArrayList<>(sensed.influences());
+    influences.add(Influence.known("drift seen at the reference step", new Object(), drift));
+    return new Accuracy.Sensed(sensed.ohms(), influences);
+  }
+
+  /** Chi-square of the points of one reading, at one false alarm in ten thousand. */
+  private boolean isUnsteady(Step step, Reading.Measured reading) {
+    int left = reading.points().size() - 1;
+    return left > 0
+        && accuracy.scatter(step, reading)
+            > ChiSquaredDistribution.of(left).inverseSurvivalProbability(ODD);
   }
 
   /** A fixture that calls a reading without current measured has met no path all the same. */
@@ -136,7 +173,8 @@ final class Group {
         sharedWith,
         false,
         List.copyOf(partners(contact)),
-        consistent);
+        consistent,
+        unsteady.contains(contact));
   }
 
   private List<List<Contact>> parts(Set<Contact> contacts) {
@@ -202,7 +240,7 @@ final class Group {
               seating,
               part.get(i),
               Evidence.CONDUCTS,
-              Optional.of(estimate(value[i], gain, i, mine)),
+              Optional.of(estimate(value[i], gain, i, part.get(i), mine)),
               Optional.empty(),
               consistent));
     }
@@ -216,30 +254,24 @@ final class Group {
     return i;
   }
 
-  /** Propagates each source of the readings' budgets by itself, then adds the one contact. */
-  private Estimate estimate(double value, DMatrixRMaj gain, int row, List<Edge> mine) {
-    Map<String, Double> squares = new LinkedHashMap<>();
+  /** Propagates each influence on the readings by itself, then adds the one contact. */
+  private Estimate estimate(
+      double value, DMatrixRMaj gain, int row, Contact contact, List<Edge> mine) {
+    Budget budget = new Budget();
     for (int k = 0; k < mine.size(); k++) {
-      double g = gain.get(row, k);
-      for (Contribution c : mine.get(k).ohms().budget()) {
-        squares.merge(c.source(), g * g * c.u() * c.u(), Double::sum);
-      }
+      budget.add(gain.get(row, k), mine.get(k).sensed().influences());
     }
-    List<Contribution> budget = new ArrayList<>();
-    squares.forEach((source, square) -> budget.add(Contribution.known(source, Math.sqrt(square))));
-    return withoutContacts(value, budget, 1);
+    return withoutContacts(value, budget, List.of(contact));
   }
 
-  private Estimate withoutContacts(double value, List<Contribution> budget, int contacts) {
+  /** A contact belongs to the seating: it acts once, however many readings went through it. */
+  private Estimate withoutContacts(double value, Budget budget, List<Contact> contacts) {
     if (!capabilities.kelvin().readsContact()) {
-      return Estimate.of(value, budget);
+      return budget.estimate(value);
     }
-    List<Contribution> all = new ArrayList<>(budget);
-    all.add(
-        Contribution.known(
-            contacts == 1 ? "probe contact of this seating" : "two probe contacts of this seating",
-            capabilities.probes().sd().value() * Math.sqrt(contacts)));
-    return Estimate.of(value - contacts * capabilities.probes().typical().value(), all);
+    String source = contacts.size() == 1 ? Accuracy.CONTACT : Accuracy.CONTACTS;
+    budget.add(1, contacts.stream().map(c -> accuracy.contact(c, source)).toList());
+    return budget.estimate(value - contacts.size() * capabilities.probes().typical().value());
   }
 
   private PathEstimate bySum(int seating, Contact contact, List<Edge> mine) {
@@ -249,11 +281,13 @@ final class Group {
             .min((p, q) -> Double.compare(p.ohms().value(), q.ohms().value()))
             .orElseThrow();
     Contact other = best.a().equals(contact) ? best.b() : best.a();
+    Budget budget = new Budget();
+    budget.add(1, best.sensed().influences());
     return path(
         seating,
         contact,
         Evidence.CONDUCTS,
-        Optional.of(withoutContacts(best.ohms().value(), best.ohms().budget(), 2)),
+        Optional.of(withoutContacts(best.ohms().value(), budget, List.of(contact, other))),
         Optional.of(other),
         true);
   }
@@ -294,6 +328,6 @@ final class Group {
       double miss = edge.ohms().value() - value[at(index, edge.a())] - value[at(index, edge.b())];
       chi += miss * miss * edge.weightOfSum();
     }
-    return chi <= ChiSquaredDistribution.of(left).inverseSurvivalProbability(1e-4);
+    return chi <= ChiSquaredDistribution.of(left).inverseSurvivalProbability(ODD);
   }
 }

@@ -13,6 +13,7 @@ import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
+import org.jointwalk.job.Drift;
 import org.jointwalk.job.DropShift;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.Measurement;
@@ -93,16 +94,20 @@ public final class Solve {
     List<PathEstimate> paths = new ArrayList<>();
     List<Residual> residuals = new ArrayList<>();
     List<DropShift> shifts = new ArrayList<>();
+    List<Drift> drifts = new ArrayList<>();
+    Steadiness steadiness = new Steadiness(accuracy);
     bySeating.forEach(
         (seating, list) -> {
-          paths.addAll(paths(seating, list));
+          Optional<Drift> drift = steadiness.drift(seating, list);
+          drift.ifPresent(drifts::add);
+          paths.addAll(paths(seating, list, drift.map(Drift::u).orElse(0.0)));
           residuals.addAll(residuals(seating, list));
           shifts.addAll(drops.shifts(seating, list));
         });
-    return new Estimates(paths, pairs(measurements, paths), residuals, shifts);
+    return new Estimates(paths, pairs(measurements, paths), residuals, shifts, drifts);
   }
 
-  private List<PathEstimate> paths(int seating, List<Measurement> list) {
+  private List<PathEstimate> paths(int seating, List<Measurement> list, double drift) {
     Map<Node, Group> groups = new LinkedHashMap<>();
     AgainstGround ground = new AgainstGround(assembly, accuracy, expected);
     for (Measurement m : list) {
@@ -112,7 +117,7 @@ public final class Solve {
       }
       if (withinOneNet(step)) {
         groups
-            .computeIfAbsent(assembly.home(step.a()), k -> new Group(accuracy, capabilities))
+            .computeIfAbsent(assembly.home(step.a()), k -> new Group(accuracy, capabilities, drift))
             .add(step, m.reading());
       } else if (step.kind() == Kind.JUNCTION || drivesAcross(step)) {
         ground.add(m);
@@ -184,7 +189,8 @@ public final class Solve {
           net.sharedWith(),
           false,
           partners,
-          net.consistent());
+          net.consistent(),
+          net.unstable());
     }
     boolean open = belied || ground.evidence() == Evidence.NO_PROVEN_PARTNER;
     return new PathEstimate(

@@ -286,6 +286,16 @@ public final class Assembly {
         : Optional.empty();
   }
 
+  /** The limit of one joint of this set-up; the stricter board counts where a via has two. */
+  public Ohms limit(String position) {
+    Ohms upper = map.limit(position, Side.UPPER);
+    Ohms lower = map.limit(position, Side.LOWER);
+    if (setUp.boards().size() == 1) {
+      return setUp.boards().contains(Side.UPPER) ? upper : lower;
+    }
+    return upper.value() <= lower.value() ? upper : lower;
+  }
+
   /** Whether a contact leads to a ground net. */
   public boolean isGround(Contact contact) {
     return net(contact).map(n -> n.role() == Role.GROUND).orElse(false);

@@ -40,8 +40,11 @@ import org.junit.jupiter.api.Test;
 /** Limits are 2 ohm on signals and 0.5 ohm on rails. */
 class PathRuleTest {
 
-  /** Normal quantile of one in twenty (table value). */
-  private static final double GUARD = 1.645;
+  /** Normal quantile of 5 %, the risk of accusing (tables of the normal law). */
+  private static final double GUARD = 1.6448536269514722;
+
+  /** Normal quantile of 4 %, what a first clamping spends of the risk of clearing. */
+  private static final double CLEAR = 1.7506860712521692;
 
   /** Normal quantile of one in a hundred thousand (table value). */
   private static final double DROP_GUARD = 4.265;
@@ -345,9 +348,9 @@ class PathRuleTest {
   @Test
   void aValueIsGoodWhenItsGuardBandEndsAtTheLimit() {
     double u = 0.02;
-    assertThat(grade("V1", value(1, "V1", 0.5 - GUARD * u - 1e-9, u)).grade())
+    assertThat(grade("V1", value(1, "V1", 0.5 - CLEAR * u - 1e-9, u)).grade())
         .isEqualTo(Grade.GOOD);
-    assertThat(grade("V1", value(1, "V1", 0.5 - GUARD * u + 1e-9, u)).grade())
+    assertThat(grade("V1", value(1, "V1", 0.5 - CLEAR * u + 1e-9, u)).grade())
         .isEqualTo(Grade.UNDECIDED);
     assertThat(grade("V1", value(1, "V1", 0.5 + GUARD * u - 1e-9, u)).grade())
         .isEqualTo(Grade.UNDECIDED);
@@ -520,9 +523,9 @@ class PathRuleTest {
         .isEqualTo(Grade.HIGH);
     assertThat(grade("S", drop(1, "S", 2 + DROP_GUARD * u - 1e-3, u, infinite)).grade())
         .isEqualTo(Grade.UNDECIDED);
-    assertThat(grade("S", drop(1, "S", 2 - GUARD * u + 1e-6, u, infinite)).grade())
+    assertThat(grade("S", drop(1, "S", 2 - CLEAR * u + 1e-6, u, infinite)).grade())
         .isEqualTo(Grade.UNDECIDED);
-    assertThat(grade("S", drop(1, "S", 2 - GUARD * u - 1e-6, u, infinite)).grade())
+    assertThat(grade("S", drop(1, "S", 2 - CLEAR * u - 1e-6, u, infinite)).grade())
         .isEqualTo(Grade.GOOD);
     Finding finding = grade("S", drop(1, "S", 9, u, infinite), drop(2, "S", 9, u, infinite));
     assertThat(finding.confirmed()).isTrue();
@@ -574,8 +577,8 @@ class PathRuleTest {
             new Ring(assembly, Instruments.ideal(Switching.MULTIPLEXER), assembly.contacts()),
             new Knowledge(assembly, calm("V1")));
     double u = 0.02;
-    assertThat(rule.isOdd("V1", value(1, "V1", 0.5 - GUARD * u - 1e-9, u))).isFalse();
-    assertThat(rule.isOdd("V1", value(1, "V1", 0.5 - GUARD * u + 1e-9, u))).isTrue();
+    assertThat(rule.isOdd("V1", value(1, "V1", 0.5 - CLEAR * u - 1e-9, u))).isFalse();
+    assertThat(rule.isOdd("V1", value(1, "V1", 0.5 - CLEAR * u + 1e-9, u))).isTrue();
     assertThat(rule.isOdd("V1", value(1, "V1", -3 * u + 1e-9, u))).isFalse();
     assertThat(rule.isOdd("V1", value(1, "V1", -3 * u - 1e-9, u))).isTrue();
     assertThat(rule.isOdd("V1", value(1, "V1", 0.4, 0.1))).isFalse();

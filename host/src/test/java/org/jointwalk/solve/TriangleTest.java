@@ -15,6 +15,8 @@ import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.quantity.Amps;
+import org.jointwalk.quantity.Contribution;
+import org.jointwalk.quantity.Estimate;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.saltmarsh.FixtureMaps;
 import org.jointwalk.saltmarsh.SaltmarshS2;
@@ -69,16 +71,32 @@ class TriangleTest {
     assertThat(of(paths, 3).ohms().orElseThrow().value()).isCloseTo(20, within(1e-9));
   }
 
+  /**
+   * (y_12 + y_13 - y_23) / 2: what each reading has of its own leaves three quarters of its
+   * variance, what all three share leaves half of its effect.
+   */
   @Test
-  void aTriangleHasThreeQuartersOfTheVarianceOfOneReading() {
+  void aTriangleHasThreeQuartersOfTheVarianceOfOneReadingAndHalfOfWhatAllShare() {
     Accuracy accuracy = new Accuracy(FOUR_BUS);
     Group group = new Group(accuracy, FOUR_BUS);
     group.add(step(1, 2), reading(1));
     group.add(step(1, 3), reading(1));
     group.add(step(2, 3), reading(1));
-    double single = accuracy.ohms(step(1, 2), (Reading.Measured) reading(1)).u();
-    double solved = of(group.solve(1), 1).ohms().orElseThrow().u();
-    assertThat(solved * solved).isCloseTo(0.75 * single * single, within(1e-6 * single * single));
+    Estimate single = accuracy.ohms(step(1, 2), (Reading.Measured) reading(1));
+    Estimate solved = of(group.solve(1), 1).ohms().orElseThrow();
+    for (Contribution line : solved.budget()) {
+      boolean shared = line.source().endsWith("of the range");
+      double one =
+          single.budget().stream()
+              .filter(c -> c.source().equals(line.source()))
+              .findFirst()
+              .orElseThrow()
+              .u();
+      assertThat(line.u())
+          .as(line.source())
+          .isCloseTo(one * (shared ? 0.5 : Math.sqrt(0.75)), within(1e-9 * one));
+    }
+    assertThat(solved.budget()).hasSameSizeAs(single.budget());
   }
 
   @Test
@@ -122,10 +140,12 @@ class TriangleTest {
     int draws = 4000;
     for (int d = 0; d < draws; d++) {
       Group group = new Group(accuracy, FOUR_BUS);
+      double zero = Math.sqrt(0.5) * range.offset().value() * random.nextGaussian();
       for (int[] edge : edges) {
         double noise =
             (range.noise().value() * random.nextGaussian()
-                    + range.offset().value() * random.nextGaussian())
+                    + zero
+                    + Math.sqrt(0.5) * range.offset().value() * random.nextGaussian())
                 / 0.04;
         group.add(step(edge[0], edge[1]), reading(0.002 + noise));
       }

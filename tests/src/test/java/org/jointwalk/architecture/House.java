@@ -13,6 +13,7 @@ import static org.jointwalk.architecture.Outside.PROCESSES;
 import static org.jointwalk.architecture.Outside.SERIAL_PORT;
 import static org.jointwalk.architecture.Outside.STREAMS;
 import static org.jointwalk.architecture.Outside.THREADS;
+import static org.jointwalk.architecture.Outside.XML;
 
 import java.util.EnumSet;
 import java.util.List;
@@ -33,10 +34,11 @@ enum House {
   DIAGNOSE(Row.THOUGHT, MATHEMATICS),
 
   PASS(Row.LOOP),
+  STUDY(Row.LOOP, MATHEMATICS),
 
   PROTOCOL(Row.FORMATS, STREAMS),
   FILES_ROOM(Row.FORMATS, STREAMS, FILES, JSON, CSV),
-  DRAWING(Row.FORMATS, STREAMS),
+  DRAWING(Row.FORMATS, STREAMS, XML),
 
   LINK(Row.DOORS, STREAMS, FILES, NETWORK, THREADS, LOGGING, SERIAL_PORT),
   CONFORM(Row.DOORS, STREAMS),

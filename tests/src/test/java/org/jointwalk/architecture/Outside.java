@@ -31,6 +31,8 @@ enum Outside {
   MATHEMATICS("org.apache.commons.numbers.", "org.apache.commons.statistics.", "org.ejml."),
   JSON("com.fasterxml.jackson."),
   CSV("de.siegmar.fastcsv."),
+  XML("javax.xml.", "org.w3c.dom."),
+  PICTURES("java.awt.image.", "javax.imageio."),
   PAGES("com.openhtmltopdf.", "gg.jte.", "io.javalin.", "jakarta.servlet.", "org.eclipse.jetty."),
   COMMAND_LINE("picocli.");
 
