@@ -62,7 +62,8 @@ class GaugeMethodsTest {
     assertThat(ranges.parts().percent(ranges.parts().gauge())).isCloseTo(26.68, within(0.01));
     assertThat(ranges.parts().percent(ranges.parts().positions())).isCloseTo(96.38, within(0.01));
     assertThat(ranges.parts().categories()).isEqualTo(5);
-    assertThat(ranges.mostRange()).isCloseTo(0.880, within(5e-4));
+    // The sheet multiplies rounded means.
+    assertThat(ranges.mostRange()).isCloseTo(0.880, within(1e-3));
     assertThat(ranges.strange()).contains(new Ranges.Cell(3, 1));
   }
 
