@@ -105,7 +105,7 @@ final class WatchText {
         "SMALLEST  A dropout of "
             + length(watched.certainSeconds())
             + " or longer cannot have been missed. A shorter one is met by chance: one of 30 ms "
-            + Math.round(100 * Math.min(1, 0.03 / round))
+            + Math.round(100 * Math.min(0.99, 0.03 / round))
             + " times in 100.");
   }
 
