@@ -36,6 +36,10 @@ final class FixtureCommand {
             "Asks every port which fixture is there, and says why others cannot be used.",
             () -> new FixtureFind(fixture))
         .add(
+            "study",
+            "Finds out how well the fixture repeats, in the hands of those who use it.",
+            () -> new FixtureStudy(fixture))
+        .add(
             "virtual",
             "A fixture that exists in numbers only, at the end of a line like a real one.",
             () -> new FixtureVirtual(fixture))

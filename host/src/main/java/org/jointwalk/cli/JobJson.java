@@ -61,6 +61,7 @@ final class JobJson {
           json.summary(job);
           json.seen(job);
           json.passes(job);
+          WatchText.write(generator, job);
           json.finding(job);
           json.record(job);
           json.json.writeEndObject();

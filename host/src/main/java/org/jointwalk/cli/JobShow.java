@@ -9,6 +9,8 @@ import org.jointwalk.job.Intake;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.Logged;
 import org.jointwalk.job.PassRecord;
+import org.jointwalk.job.WatchEvent;
+import org.jointwalk.job.WatchRecord;
 import org.jointwalk.report.BudgetJson;
 import org.jointwalk.report.BudgetText;
 import picocli.CommandLine.Command;
@@ -86,6 +88,11 @@ final class JobShow implements Callable<Integer> {
       console.title("Passes");
       passes(job).lines().forEach(console::line);
     }
+    for (WatchRecord watch : WatchRecord.of(job)) {
+      console.line("");
+      console.title("Watch " + watch.begun().watch() + ", " + watch.begun().setUp());
+      WatchText.tell(console, watch);
+    }
     Verdicts.last(job)
         .ifPresent(
             verdict -> {
@@ -139,7 +146,10 @@ final class JobShow implements Callable<Integer> {
             .filter(
                 entry ->
                     !(entry.event() instanceof Event.BatchKept)
-                        && !(entry.event() instanceof Event.ScanPlanned))
+                        && !(entry.event() instanceof Event.ScanPlanned)
+                        && !(entry.event() instanceof WatchEvent.Kept)
+                        && !(entry.event() instanceof WatchEvent.Planned)
+                        && !(entry.event() instanceof WatchEvent.Changed))
             .toList();
     Columns record = new Columns();
     for (Logged entry : entries) {

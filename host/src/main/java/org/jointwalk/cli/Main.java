@@ -119,6 +119,10 @@ public final class Main implements Runnable {
             "verdict",
             "Says what explains the complaint, what is wrong now, and what to do next.",
             () -> new VerdictCommand(this))
+        .add(
+            "watch",
+            "Loops over suspects while you press the board: which joint drops out first.",
+            () -> new WatchCommand(this))
         .addLine(
             "job",
             "Opens jobs, keeps what was done and seen, and shows the record.",

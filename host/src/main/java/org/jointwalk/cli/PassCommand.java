@@ -166,7 +166,7 @@ final class PassCommand implements Callable<Integer> {
                         + "."));
   }
 
-  private static void requireModel(Job job, String device) throws InputException {
+  static void requireModel(Job job, String device) throws InputException {
     if (!job.intake().device().equals(device)) {
       throw new InputException(
           job.id()

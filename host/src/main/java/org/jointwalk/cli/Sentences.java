@@ -7,6 +7,7 @@ import org.jointwalk.job.Findings;
 import org.jointwalk.job.Intake;
 import org.jointwalk.job.Purpose;
 import org.jointwalk.job.Seen;
+import org.jointwalk.job.WatchEvent;
 import org.jointwalk.job.WorksClamped;
 import org.jointwalk.stack.Attachment;
 import org.jointwalk.stack.Side;
@@ -147,6 +148,9 @@ final class Sentences {
     if (event instanceof Event.Closed) {
       return "closed";
     }
+    if (event instanceof WatchEvent watch) {
+      return WatchText.sentence(watch);
+    }
     throw new IllegalArgumentException("no words for " + event);
   }
 
@@ -191,6 +195,9 @@ final class Sentences {
       return e.by();
     }
     if (event instanceof Event.PassBegun e) {
+      return e.by();
+    }
+    if (event instanceof WatchEvent.Begun e) {
       return e.by();
     }
     return event instanceof Event.Closed e ? e.by() : "";

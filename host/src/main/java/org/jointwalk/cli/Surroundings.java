@@ -1,6 +1,8 @@
 package org.jointwalk.cli;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.ZoneId;
@@ -8,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.joblog.SqliteJobLog;
 
@@ -20,6 +23,7 @@ import org.jointwalk.joblog.SqliteJobLog;
  * @param zone of the bench
  * @param terminal whether a person reads what is written
  * @param enter waits until the Enter key was pressed, or nobody can press it
+ * @param line waits for the next line that somebody types; empty when nobody will type any more
  * @param logs opens the job log in a file; nothing is read before it is asked for
  * @param stops takes what ends a pass when the program is asked to end; empty when it is over
  */
@@ -30,6 +34,7 @@ record Surroundings(
     ZoneId zone,
     boolean terminal,
     Runnable enter,
+    Supplier<Optional<String>> line,
     Function<Path, JobLog> logs,
     Consumer<Optional<Runnable>> stops) {
 
@@ -47,6 +52,7 @@ record Surroundings(
         zone,
         isTerminal(),
         Surroundings::awaitEnter,
+        Surroundings::awaitLine,
         file -> new SqliteJobLog(file, clock, zone),
         stops);
   }
@@ -60,6 +66,23 @@ record Surroundings(
     } catch (IOException e) {
       // Nobody can press a key: go on as if somebody had.
       return;
+    }
+  }
+
+  private static Optional<String> awaitLine() {
+    ByteArrayOutputStream line = new ByteArrayOutputStream();
+    try {
+      int read = System.in.read();
+      while (read >= 0 && read != '\n') {
+        line.write(read);
+        read = System.in.read();
+      }
+      return read < 0 && line.size() == 0
+          ? Optional.empty()
+          : Optional.of(line.toString(StandardCharsets.UTF_8).strip());
+    } catch (IOException e) {
+      // Nobody can type: there is no more to come.
+      return Optional.empty();
     }
   }
 

@@ -6,6 +6,7 @@ import org.jointwalk.fixture.FixtureMap;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.Seating;
+import org.jointwalk.simulator.Pace;
 import org.jointwalk.simulator.VirtualFixture;
 import org.jointwalk.stack.PadMap;
 import org.jointwalk.stack.SetUp;
@@ -31,13 +32,36 @@ final class VirtualBench {
       Job job,
       SetUp setUp,
       List<PassRecord> resumed) {
+    return clamped(map, fixtureMap, specimen, job, setUp, resumed, Pace.FREE);
+  }
+
+  /**
+   * The same, freshly clamped.
+   *
+   * @param pace how simulated time is spent
+   */
+  static VirtualFixture clamped(
+      PadMap map, FixtureMap fixtureMap, Specimen specimen, Job job, SetUp setUp, Pace pace) {
+    return clamped(map, fixtureMap, specimen, job, setUp, List.of(), pace);
+  }
+
+  private static VirtualFixture clamped(
+      PadMap map,
+      FixtureMap fixtureMap,
+      Specimen specimen,
+      Job job,
+      SetUp setUp,
+      List<PassRecord> resumed,
+      Pace pace) {
+    VirtualFixture.Conditions calm = VirtualFixture.Conditions.CALM;
     List<Seating> kept = resumed.isEmpty() ? List.of() : resumed.get(0).seatings();
     VirtualFixture fixture =
         new VirtualFixture(
             map,
             specimen,
             fixtureMap,
-            VirtualFixture.Conditions.CALM.after(job.seatings() - kept.size()));
+            new VirtualFixture.Conditions(
+                calm.law(), calm.miss(), calm.closing(), pace, job.seatings() - kept.size()));
     fixture.clamp(setUp, job.actions());
     for (int i = 1; i < kept.size(); i++) {
       fixture.reseat();

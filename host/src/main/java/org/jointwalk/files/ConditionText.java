@@ -19,7 +19,8 @@ final class ConditionText {
       "a component such as \"lower joint N014\", \"via N014\", \"upper pad N014\", \"lower net VBAT\","
           + " \"lower bridge N014 N015\", \"upper hidden radio\" or \"probe over N014\"";
 
-  private static final List<String> CONDUCTOR = List.of("open", "high", "two-state");
+  private static final List<String> CONDUCTOR =
+      List.of("open", "high", "two-state", "intermittent");
   private static final List<String> BRIDGE = List.of("bridged");
   private static final List<String> NET = List.of("shorted", "abnormal", "charged");
   private static final List<String> HIDDEN = List.of("dead");
@@ -98,6 +99,10 @@ final class ConditionText {
         field.only(List.of("is", "ohms", "open_share"));
         yield new Condition.TwoState(ohms(field), field.at("open_share").share());
       }
+      case "intermittent" -> {
+        field.only(List.of("is", "ohms", "period_s", "open_s"));
+        yield intermittent(field);
+      }
       case "bridged" -> {
         field.only(List.of("is", "ohms"));
         yield new Condition.Bridged(ohms(field));
@@ -123,6 +128,19 @@ final class ConditionText {
         yield new Condition.Open();
       }
     };
+  }
+
+  private static Condition intermittent(Field field) {
+    Ohms ohms = ohms(field);
+    double period = field.at("period_s").positive();
+    double open = field.at("open_s").positive();
+    if (open >= period) {
+      field
+          .at("open_s")
+          .error("a dropout is shorter than its period", "less than period_s", "Look at both");
+      return new Condition.Open();
+    }
+    return new Condition.Intermittent(ohms, period, open);
   }
 
   private static Ohms ohms(Field field) {
@@ -156,6 +174,11 @@ final class ConditionText {
       out.with("is", "two-state")
           .with("ohms", two.ohms().value())
           .with("open_share", two.openShare());
+    } else if (condition instanceof Condition.Intermittent flicker) {
+      out.with("is", "intermittent")
+          .with("ohms", flicker.ohms().value())
+          .with("period_s", flicker.periodSeconds())
+          .with("open_s", flicker.openSeconds());
     } else if (condition instanceof Condition.Bridged bridged) {
       out.with("is", "bridged").with("ohms", bridged.ohms().value());
     } else if (condition instanceof Condition.Shorted shorted) {

@@ -67,6 +67,7 @@ public final class EventText {
                 new Format<>(
                     Event.Closed.class, "closed", 1, EventText::closed, EventText::closed)));
     all.addAll(new FixtureEventText(keep, text).formats());
+    all.addAll(new WatchEventText(keep, text).formats());
     this.formats = List.copyOf(all);
   }
 

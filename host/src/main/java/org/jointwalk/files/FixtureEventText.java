@@ -56,7 +56,13 @@ final class FixtureEventText {
             "fixture-checked",
             1,
             FixtureEventText::checked,
-            FixtureEventText::checked));
+            FixtureEventText::checked),
+        new EventText.Format<>(
+            FixtureEvent.Studied.class,
+            "fixture-studied",
+            1,
+            FixtureEventText::studied,
+            FixtureEventText::studied));
   }
 
   private static void begun(JsonOut out, FixtureEvent.Begun event) {
@@ -140,6 +146,15 @@ final class FixtureEventText {
 
   private static FixtureEvent.Checked checked(Field body) {
     return new FixtureEvent.Checked(run(body), SelfcheckText.read(body), body.at("program").text());
+  }
+
+  private static void studied(JsonOut out, FixtureEvent.Studied event) {
+    out.with("run", event.run()).with("program", event.program());
+    GaugeText.write(out, event.gauge());
+  }
+
+  private static FixtureEvent.Studied studied(Field body) {
+    return new FixtureEvent.Studied(run(body), GaugeText.read(body), body.at("program").text());
   }
 
   private String text(Field hash) {

@@ -22,7 +22,8 @@ public sealed interface Event
         Event.PassGraded,
         Event.Judged,
         Event.Closed,
-        FixtureEvent {
+        FixtureEvent,
+        WatchEvent {
 
   /** A device came in. */
   record Opened(Intake intake, String by) implements Event {}

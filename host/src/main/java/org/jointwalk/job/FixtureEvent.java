@@ -2,6 +2,7 @@ package org.jointwalk.job;
 
 import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Gauge;
 import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Selfcheck;
 import org.jointwalk.fixture.Zero;
@@ -47,4 +48,12 @@ public sealed interface FixtureEvent extends Event {
    * @param program version that judged
    */
   record Checked(int run, Selfcheck check, String program) implements FixtureEvent {}
+
+  /**
+   * How well the fixture repeats was found out.
+   *
+   * @param gauge what was found, as shown
+   * @param program version that judged
+   */
+  record Studied(int run, Gauge gauge, String program) implements FixtureEvent {}
 }

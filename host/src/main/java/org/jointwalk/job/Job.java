@@ -117,7 +117,8 @@ public record Job(
 
   /** How many seatings the job has had. */
   public int seatings() {
-    return passes.stream().mapToInt(p -> p.seatings().size()).sum();
+    long watched = timeline.stream().filter(l -> l.event() instanceof WatchEvent.Seated).count();
+    return passes.stream().mapToInt(p -> p.seatings().size()).sum() + (int) watched;
   }
 
   private static final class OpenPass {

@@ -10,8 +10,6 @@ import org.jointwalk.fixture.Scan;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
-import org.jointwalk.job.JobLogException;
-import org.jointwalk.job.Logged;
 import org.jointwalk.job.Measurement;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.Seating;
@@ -23,13 +21,10 @@ import org.jointwalk.job.Seating;
  */
 final class Ledger {
 
-  private final JobLog log;
-  private final String stream;
+  private final Writing writing;
   private final List<Measurement> measurements = new ArrayList<>();
   private final List<Planned> scans = new ArrayList<>();
   private final List<String> refusals = new ArrayList<>();
-  private long seq;
-  private int commits;
   private int pass;
   private int seatings;
   private Optional<Seating> seating = Optional.empty();
@@ -56,9 +51,7 @@ final class Ledger {
 
   /** The ledger of a pass that is about to begin in a job. */
   Ledger(JobLog log, Job job) {
-    this.log = log;
-    this.stream = job.id();
-    this.seq = job.lastSeq();
+    this.writing = new Writing(log, job.id(), job.lastSeq());
     this.seatings = job.seatings();
     this.pass = job.passes().size() + 1;
   }
@@ -150,41 +143,7 @@ final class Ledger {
   }
 
   private void write(Event event) {
-    while (true) {
-      try {
-        seq = log.append(stream, seq, List.of(event));
-        commits++;
-        return;
-      } catch (JobLogException.Overtaken e) {
-        seq = pastObservations(e);
-      }
-    }
-  }
-
-  /**
-   * The end of the log, when all that others added is what somebody saw or noted while the pass
-   * runs. Anything else means that the parts have changed, or that a second pass is under way.
-   */
-  private long pastObservations(JobLogException.Overtaken overtaken) {
-    long end = seq;
-    for (Logged logged : log.read(stream)) {
-      if (logged.seq() > seq) {
-        if (!isObservation(logged.event())) {
-          throw overtaken;
-        }
-        end = logged.seq();
-      }
-    }
-    if (end == seq) {
-      throw overtaken;
-    }
-    return end;
-  }
-
-  private static boolean isObservation(Event event) {
-    return event instanceof Event.Looked
-        || event instanceof Event.Clamped
-        || event instanceof Event.Noted;
+    writing.append(event);
   }
 
   private void keep(int scan, Batch batch) {
@@ -210,7 +169,7 @@ final class Ledger {
         graded.findings(),
         measurements.size(),
         batches,
-        commits,
+        writing.commits(),
         closures,
         deviceSeconds);
   }

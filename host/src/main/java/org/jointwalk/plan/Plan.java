@@ -1,7 +1,11 @@
 package org.jointwalk.plan;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Scan;
@@ -60,5 +64,27 @@ public final class Plan {
           };
     }
     return Scan.of(assembly.setUp().name(), list);
+  }
+
+  /**
+   * One quick look at each contact, to be repeated over and over; a contact that cannot be looked
+   * at is left out.
+   *
+   * @param contacts suspects, in the order of the answer
+   * @param trusted contacts whose paths were found good before
+   * @param estimates all so far
+   * @param seating number of the seating that is in place
+   */
+  public Map<Contact, Step> looks(
+      List<Contact> contacts, Set<Contact> trusted, Estimates estimates, int seating) {
+    Proven proven = new Proven(assembly, estimates, seating);
+    Set<Contact> doubted = new LinkedHashSet<>(contacts);
+    Map<Contact, Step> looks = new LinkedHashMap<>();
+    for (Contact contact : contacts) {
+      continuity
+          .look(contact, doubted, trusted, proven)
+          .ifPresent(step -> looks.put(contact, step));
+    }
+    return Collections.unmodifiableMap(looks);
   }
 }

@@ -54,7 +54,7 @@ final class Circuit {
   /**
    * @param assembly what is clamped
    * @param sound what its sound parts measure
-   * @param defects what is wrong with it; a two-state condition conducts
+   * @param defects what is wrong with it; what comes and goes conducts
    * @param contacts the probes that there are
    * @param buses whether two buses are laid that any of the probes can be switched to
    * @param known pattern of an earlier circuit that may be of the same topology
@@ -133,6 +133,9 @@ final class Circuit {
     }
     if (condition instanceof Condition.TwoState twoState) {
       return ohms + twoState.ohms().value();
+    }
+    if (condition instanceof Condition.Intermittent flicker) {
+      return ohms + flicker.ohms().value();
     }
     throw misfit(component, condition);
   }
@@ -279,6 +282,18 @@ final class Circuit {
   /** The conductor that a fault changes, empty when it changes none or more than one. */
   Optional<Ends> ends(Component fault) {
     return Optional.ofNullable(changes.get(fault));
+  }
+
+  /** The conductors that drop out by themselves, with the condition of each. */
+  Map<Ends, Condition.Intermittent> flickering() {
+    Map<Ends, Condition.Intermittent> found = new LinkedHashMap<>();
+    changes.forEach(
+        (component, ends) -> {
+          if (defects.of(component).orElseThrow() instanceof Condition.Intermittent flicker) {
+            found.put(ends, flicker);
+          }
+        });
+    return found;
   }
 
   /** The state without one fault that changes one conductor. */

@@ -94,6 +94,7 @@ public final class VirtualFixture implements Fixture {
     private final Defects defects;
     private final Seat seat;
     private final Circuit circuit;
+    private final Flicker flicker;
     private int runs;
 
     private Clamped(Assembly assembly, Sound sound, Defects defects, Seat seat, Circuit circuit) {
@@ -102,6 +103,7 @@ public final class VirtualFixture implements Fixture {
       this.defects = defects;
       this.seat = seat;
       this.circuit = circuit;
+      this.flicker = new Flicker(circuit, seat.draw().at("flicker"));
     }
   }
 
@@ -260,7 +262,7 @@ public final class VirtualFixture implements Fixture {
     stopping.set(false);
     running.set(true);
     try {
-      measure(scan, keep, begin());
+      measure(scan, keep, begin(), clampedNow().flicker);
     } finally {
       running.set(false);
     }
@@ -299,7 +301,7 @@ public final class VirtualFixture implements Fixture {
     return hardware.idleSiemens();
   }
 
-  private void measure(Scan scan, Keep keep, Meter meter) {
+  private void measure(Scan scan, Keep keep, Meter meter, Flicker flicker) {
     Set<Contact> high = Set.of();
     Set<Contact> low = Set.of();
     List<Reading> readings = new ArrayList<>();
@@ -307,11 +309,13 @@ public final class VirtualFixture implements Fixture {
     double seconds = 0;
     for (int i = 0; i < scan.steps().size() && !stopping.get(); i++) {
       Step step = scan.steps().get(i);
-      Reading reading = meter.read(scan.first() + i, step);
-      readings.add(reading);
       Set<Contact> nextHigh = new LinkedHashSet<>(step.high());
       Set<Contact> nextLow = new LinkedHashSet<>(step.low());
       long closed = closures(high, nextHigh) + closures(low, nextLow);
+      // What comes and goes is taken as it is in the middle of the first reading.
+      flicker.at(deviceSeconds + seconds + switching(closed > 0) + oneReading(step) / 2);
+      Reading reading = meter.read(scan.first() + i, step);
+      readings.add(reading);
       closures += closed;
       seconds += seconds(step, reading, closed > 0);
       high = nextHigh;
@@ -339,17 +343,22 @@ public final class VirtualFixture implements Fixture {
   }
 
   private double seconds(Step step, Reading reading, boolean switched) {
-    double switching =
-        switched
-            ? capabilities().path().operateSeconds() + capabilities().path().releaseSeconds()
-            : 0;
-    double one = capabilities().range(step.kind()).map(Range::seconds).orElse(0.0);
     int taken = reading instanceof Reading.Measured measured ? measured.points().size() : 1;
     int readings =
         Math.max(
             Math.max(taken, step.samples()),
             step.currents().size() > 1 ? step.currents().size() + 1 : 1);
-    return switching + readings * one;
+    return switching(switched) + readings * oneReading(step);
+  }
+
+  private double switching(boolean switched) {
+    return switched
+        ? capabilities().path().operateSeconds() + capabilities().path().releaseSeconds()
+        : 0;
+  }
+
+  private double oneReading(Step step) {
+    return capabilities().range(step.kind()).map(Range::seconds).orElse(0.0);
   }
 
   @Override

@@ -26,6 +26,27 @@ public sealed interface Condition {
     }
   }
 
+  /**
+   * A path that drops out again and again while it is clamped.
+   *
+   * @param ohms resistance while it conducts
+   * @param periodSeconds from one dropout to the next, positive
+   * @param openSeconds length of a dropout, positive, shorter than the period
+   */
+  record Intermittent(Ohms ohms, double periodSeconds, double openSeconds) implements Condition {
+
+    public Intermittent {
+      if (!(openSeconds > 0) || !(periodSeconds > openSeconds)) {
+        throw new IllegalArgumentException(
+            "a dropout lasts longer than nothing and shorter than its period, not "
+                + openSeconds
+                + " s of "
+                + periodSeconds
+                + " s");
+      }
+    }
+  }
+
   /** Metal where none should be: a bridge, with its resistance. */
   record Bridged(Ohms ohms) implements Condition {}
 

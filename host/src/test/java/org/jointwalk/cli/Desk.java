@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.JobLog;
 import org.jointwalk.job.Logged;
@@ -36,6 +37,7 @@ final class Desk {
   private Function<Path, JobLog> logs = file -> memory;
   private InstantSource clock = InstantSource.fixed(NOON);
   private Runnable enter = () -> {};
+  private Supplier<Optional<String>> line = Optional::empty;
   private Consumer<Optional<Runnable>> stops = stop -> {};
   private boolean terminal;
 
@@ -72,6 +74,12 @@ final class Desk {
     return onATerminal();
   }
 
+  /** Somebody at the terminal who types these lines. */
+  Desk typing(Supplier<Optional<String>> lines) {
+    line = lines;
+    return onATerminal();
+  }
+
   /** Takes what ends a pass. */
   Desk withStops(Consumer<Optional<Runnable>> taker) {
     stops = taker;
@@ -88,7 +96,7 @@ final class Desk {
     out.reset();
     err.reset();
     return Main.run(
-        new Surroundings(environment, home, clock, ZONE, terminal, enter, logs, stops),
+        new Surroundings(environment, home, clock, ZONE, terminal, enter, line, logs, stops),
         out,
         err,
         arguments);

@@ -173,7 +173,7 @@ class MainTest {
 
     assertThat(desk.run("work")).isEqualTo(ExitCode.INPUT.number());
     assertThat(desk.err())
-        .contains("'work'", "Choose one of: demo, pass, verdict, job, map, fixture.");
+        .contains("'work'", "Choose one of: demo, pass, verdict, watch, job, map, fixture.");
   }
 
   @Test

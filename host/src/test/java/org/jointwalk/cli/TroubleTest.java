@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.Map;
+import java.util.Optional;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.PadMapFile;
 import org.jointwalk.fixture.FixtureException;
@@ -37,6 +38,7 @@ class TroubleTest {
             Desk.ZONE,
             false,
             () -> {},
+            Optional::empty,
             file -> new MemoryJobLog(InstantSource.fixed(Desk.NOON), Desk.ZONE),
             stop -> {});
     CommandLine line = new CommandLine(CommandSpec.create()).setErr(new PrintWriter(err, true));

@@ -20,6 +20,7 @@ import org.jointwalk.fixture.Step;
 import org.jointwalk.job.Action;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.FixtureEvent;
+import org.jointwalk.job.WatchEvent;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Volts;
 import org.jointwalk.stack.Contact;
@@ -41,9 +42,9 @@ class EventTextTest {
   }
 
   static Stream<Class<?>> kindsOfEvent() {
-    return Stream.concat(
-        Arrays.stream(Event.class.getPermittedSubclasses()).filter(Class::isRecord),
-        Arrays.stream(FixtureEvent.class.getPermittedSubclasses()));
+    return Stream.of(Event.class, FixtureEvent.class, WatchEvent.class)
+        .flatMap(all -> Arrays.stream(all.getPermittedSubclasses()))
+        .filter(Class::isRecord);
   }
 
   static Stream<Class<?>> kindsOfAction() {

@@ -32,6 +32,7 @@ import org.jointwalk.job.Region;
 import org.jointwalk.job.Seating;
 import org.jointwalk.job.Seen;
 import org.jointwalk.job.Verdict;
+import org.jointwalk.job.WatchEvent;
 import org.jointwalk.job.WorksClamped;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Contribution;
@@ -86,6 +87,9 @@ final class Events {
           batch(1, 0, 2),
           new Event.PassGraded(1, findings(), "0.1.0"),
           new Event.Judged(verdict(), "0.1.0"),
+          new WatchEvent.Begun(1, "interposer-on-lower", "thin", "00", "01", capabilities(), "AB"),
+          new WatchEvent.Planned(1, 2, 1, SCAN),
+          new WatchEvent.Changed(1, 4.5, 900, List.of(new WatchEvent.Edge("N014", true, 4.25))),
           new Event.Closed("AB"));
 
   /** Entries of an invented fixture. */
