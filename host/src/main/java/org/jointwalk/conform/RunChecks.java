@@ -12,7 +12,9 @@ import org.jointwalk.protocol.ProgramFault;
 import org.jointwalk.protocol.Refusal;
 import org.jointwalk.protocol.Request;
 import org.jointwalk.protocol.RunEnd;
+import org.jointwalk.protocol.StepRefusal;
 import org.jointwalk.protocol.Streamed;
+import org.jointwalk.protocol.Taken;
 
 /** Runs: section 12. Stateless. */
 final class RunChecks {
@@ -61,7 +63,22 @@ final class RunChecks {
     talk.refusal(talk.another(0, 1, 0), Refusal.RUN_UNDER_WAY);
     Engine.stop(talk);
     talk.refusal(new Request.Run(run, 0, 1, 0, right.declaration()), Refusal.BAD_VALUE);
+    cleared(talk);
     return "lid and faults were not looked at";
+  }
+
+  /** What was loaded for one run is not there for the next. */
+  private static void cleared(Talk talk) throws Breach, Untestable, IOException {
+    Engine.begin(talk, 0, 1, 0);
+    Engine.stop(talk);
+    talk.begin(0, 1, 1);
+    talk.stream(Engine.steps(talk, 0, 1));
+    List<Taken> taken = Engine.toEnd(talk).taken();
+    require(
+        taken.equals(List.of(new Taken.Refused(StepRefusal.SETTING.code()))),
+        "a step without a setting was "
+            + (taken.isEmpty() ? "passed over" : StepChecks.words(taken.get(0)))
+            + ": the setting of the run before is still there");
   }
 
   private static boolean isHeard(Came came, boolean gap) {

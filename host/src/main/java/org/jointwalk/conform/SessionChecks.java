@@ -90,6 +90,24 @@ final class SessionChecks {
     require(
         state.doing() == 0 && state.account().run() == 0,
         "a new session begins with the account of run " + state.account().run());
+    return twin(talk);
+  }
+
+  /** A nonce of which only the upper half is new is a new nonce. */
+  private static String twin(Talk talk) throws Breach, IOException {
+    Engine.signals(talk);
+    long check = talk.another(0, 1, 0).declaration();
+    long twin = talk.nonce() ^ 0x2222_0000L;
+    Answer answer =
+        (Answer)
+            talk.answer(hello(twin, new Request.Hello(1, 1, false, twin, talk.nonce()))).message();
+    if (!(answer instanceof Answer.Welcome welcome)) {
+      throw new Breach("HELLO with a new nonce was answered with " + Able.words(answer));
+    }
+    require(welcome.nonce() == twin, "WELCOME answers another nonce than that of its HELLO");
+    talk.opened(welcome, HELLO_NUMBER);
+    talk.refusal(
+        new Request.Run(talk.another(0, 1, 0).run(), 0, 1, 0, check), Refusal.NOT_DECLARED);
     return "";
   }
 

@@ -127,7 +127,23 @@ final class StepChecks {
           !currents || points(taken).stream().allMatch(point -> point.amp() == 0),
           "a step of " + kind + " tells a current");
     }
+    turned(talk);
     return kinds.size() + " kinds";
+  }
+
+  /** A junction step goes back to the first of its currents, not to the last or to none. */
+  private static void turned(Talk talk) throws Breach, IOException {
+    if (talk.able().range(Kind.JUNCTION).isEmpty()) {
+      return;
+    }
+    Streamed.Setting setting =
+        Engine.setting(talk, Kind.JUNCTION, 1, 1, DROP, 0, SMALL_AMP, -SMALL_AMP);
+    Taken taken = Engine.take(talk, setting, Engine.step(talk, 0));
+    List<Integer> volts = points(taken).stream().map(Raw::volt).toList();
+    boolean whole = volts.size() == 3 && volts.stream().allMatch(v -> Math.abs(v) > DROP / 4);
+    require(
+        !whole || (volts.get(0) > 0 && volts.get(1) < 0 && volts.get(2) > 0),
+        "a junction step with currents up and down reads " + volts + " instead of + - +");
   }
 
   private static String overRange(Talk talk) throws Breach, IOException {
