@@ -19,7 +19,9 @@ class ToldFirmwareTest {
     List<Outcome> outcomes = ToldFixture.look(Firmware.built("told"), List.of());
 
     assertThat(outcomes).filteredOn(o -> o.result() == Outcome.Result.FAILED).isEmpty();
-    assertThat(outcomes).filteredOn(o -> o.clause().equals("M86")).singleElement()
+    assertThat(outcomes)
+        .filteredOn(o -> o.clause().equals("M86"))
+        .singleElement()
         .satisfies(o -> assertThat(o.result()).isEqualTo(Outcome.Result.PASSED));
   }
 }
