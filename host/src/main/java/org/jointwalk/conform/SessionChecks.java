@@ -63,6 +63,7 @@ final class SessionChecks {
         "VERSION says that versions " + lowest + " to " + highest + " are spoken");
     RawFrame other = hello(nonce, new Request.Hello(1, 1, false, nonce, 0));
     talk.refusal(other.as(other.session() ^ 1, 3), Refusal.BAD_VALUE);
+    talk.refusal(other.with(0, 1 + other.payload().at(0) & 0xFF), Refusal.BAD_VALUE);
     RawFrame wide = hello(nonce, new Request.Hello(1, 254, false, nonce, talk.nonce()));
     Answer answer = (Answer) talk.answer(wide).message();
     if (answer instanceof Answer.Welcome welcome) {
@@ -126,6 +127,8 @@ final class SessionChecks {
         refused.detail() >= 100 && refused.detail() <= most,
         "BUSY says " + refused.detail() + " ms after some 200 ms of silence");
     require(talk.status().doing() == 2, "the run did not go on after a HELLO of another program");
+    long nobody = talk.nonce() ^ 0x5A5A_5A5AL;
+    talk.refusal(hello(nonce, new Request.Hello(1, 1, false, nonce, nobody)), Refusal.BUSY);
     RawFrame over = hello(nonce, new Request.Hello(1, 1, true, nonce, 0));
     Answer answer = (Answer) talk.answer(over).message();
     if (answer instanceof Answer.Welcome welcome) {
