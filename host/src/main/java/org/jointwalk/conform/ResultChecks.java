@@ -134,6 +134,10 @@ final class ResultChecks {
         // The first of a frame ended about as long before the last as all of them took.
         long first =
             results.span().took() * (results.results().size() - 1) / results.results().size();
+        // Both ends of this are the fixture's own, so that no line is to be allowed for.
+        require(
+            first / 1000 <= HELD_BACK_MILLIS + 2 * DWELL_MICROS / 1000,
+            "a frame of results spans " + first / 1000 + " ms");
         most = Math.max(most, clocks.millis(results.span().at(), came.nanos()) + first / 1000);
       }
     }
