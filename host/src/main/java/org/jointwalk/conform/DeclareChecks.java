@@ -65,6 +65,13 @@ final class DeclareChecks {
     talk.refusal(classed(talk, board, 2, 0, 0xFF, 0xFF, 0xFF, 0xFF), Refusal.BAD_VALUE);
     Answer fits = (Answer) talk.answer(classed(talk, board, 2, 0, 1, 0, 0, 0)).message();
     require(fits instanceof Answer.Declared, "a rail of a board was " + Able.words(fits));
+    int upper = 1;
+    talk.refusal(classed(talk, upper, 4, 0, 0, 0, 0, 0), Refusal.BAD_VALUE);
+    int interposer = 4;
+    talk.refusal(classed(talk, interposer, 3, 0, 0, 0, 0, 0), Refusal.BAD_VALUE);
+    Answer bare = (Answer) talk.answer(classed(talk, interposer, 4, 0, 0, 0, 0, 0)).message();
+    require(
+        bare instanceof Answer.Declared, "an interposer without a board was " + Able.words(bare));
     return "";
   }
 

@@ -24,6 +24,13 @@ final class ResultChecks {
   private static final int MANY = 150;
   private static final long HELD_BACK_MILLIS = 20;
 
+  /** What a line adds to every frame: its bits at 115,200 baud and an adapter's 16 ms. */
+  private static final long HABIT_MILLIS = 30;
+
+  private static final long TICK_MILLIS = 300;
+  private static final int TRICKLE = 60;
+  private static final long DWELL_MICROS = 3_000;
+
   private ResultChecks() {}
 
   static List<Check> all() {
@@ -64,7 +71,9 @@ final class ResultChecks {
     talk.open();
     Engine.signals(talk);
     Clocks clocks = Clocks.of(talk);
+    ticks(talk);
     long most = 0;
+    long least = Long.MAX_VALUE;
     for (int round = 0; round < 4; round++) {
       Engine.begin(talk, 0, 8, 8);
       talk.stream(Engine.steps(talk, 0, 3));
@@ -76,9 +85,69 @@ final class ResultChecks {
           waited <= HELD_BACK_MILLIS + Talk.SLACK_MILLIS,
           "a result came " + waited + " ms after its step");
       most = Math.max(most, waited);
+      least = Math.min(least, waited);
       Engine.stop(talk);
     }
+    // A slow line or a busy computer is late now and then, a fixture that waits is late each time.
+    require(
+        least <= HELD_BACK_MILLIS + HABIT_MILLIS, "results come " + least + " ms late each time");
+    most = Math.max(most, trickling(talk, clocks));
     return "at most " + most + " ms";
+  }
+
+  /** The fixture's clock counts microseconds. */
+  private static void ticks(Talk talk) throws Breach, IOException {
+    long before = talk.nanos();
+    long from = talk.status().clock();
+    long asked = talk.nanos();
+    talk.listen(TICK_MILLIS);
+    long after = talk.nanos();
+    int micros = (int) (talk.status().clock() - from);
+    long least = (after - asked) / 1000;
+    long most = (talk.nanos() - before) / 1000;
+    // One in fifty is far more than any oscillator is off.
+    require(
+        micros >= least - least / 50 && micros <= most + most / 50,
+        "the clock went on by " + micros + " in " + least + " to " + most + " microseconds");
+  }
+
+  /** Steps that end one by one: the time of the first one counts, not that of the last. */
+  private static long trickling(Talk talk, Clocks clocks) throws Breach, Untestable, IOException {
+    Streamed.Setting slow =
+        Engine.setting(talk, Engine.quiet(talk), 1, 1, 0, Long.valueOf(DWELL_MICROS));
+    long began = talk.begin(0, TRICKLE, TRICKLE).clock();
+    long took = 0;
+    boolean any = false;
+    talk.send(talk.streamed(slow).with32(0, talk.run()));
+    talk.stream(Engine.steps(talk, 0, TRICKLE / 2));
+    talk.stream(Engine.steps(talk, TRICKLE / 2, TRICKLE - TRICKLE / 2));
+    long most = 0;
+    for (Came came : Engine.toEnd(talk).came()) {
+      if (came.message() instanceof Notice.Results results) {
+        took += results.span().took();
+        int ran = (int) (results.span().at() - results.span().took() - began);
+        require(
+            any || ran >= 0, "the first results began " + -ran + " microseconds before the run");
+        any = true;
+      }
+      if (came.message() instanceof Notice.Results results && results.results().size() > 1) {
+        // The first of a frame ended about as long before the last as all of them took.
+        long first =
+            results.span().took() * (results.results().size() - 1) / results.results().size();
+        // Both ends of this are the fixture's own, so that no line is to be allowed for.
+        require(
+            first / 1000 <= HELD_BACK_MILLIS + 2 * DWELL_MICROS / 1000,
+            "a frame of results spans " + first / 1000 + " ms");
+        most = Math.max(most, clocks.millis(results.span().at(), came.nanos()) + first / 1000);
+      }
+    }
+    require(
+        most <= HELD_BACK_MILLIS + Talk.SLACK_MILLIS,
+        "of steps that end one by one, a result waited " + most + " ms");
+    require(
+        took >= TRICKLE * DWELL_MICROS,
+        TRICKLE + " steps with " + DWELL_MICROS + " microseconds each took " + took + " in all");
+    return most;
   }
 
   private static String brief(Talk talk) throws Breach, Untestable, IOException {

@@ -12,7 +12,9 @@ import org.jointwalk.protocol.ProgramFault;
 import org.jointwalk.protocol.Refusal;
 import org.jointwalk.protocol.Request;
 import org.jointwalk.protocol.RunEnd;
+import org.jointwalk.protocol.StepRefusal;
 import org.jointwalk.protocol.Streamed;
+import org.jointwalk.protocol.Taken;
 
 /** Runs: section 12. Stateless. */
 final class RunChecks {
@@ -50,6 +52,9 @@ final class RunChecks {
     require(
         other.detail() == right.declaration(),
         "OTHER_DECLARATION does not tell the check of what is held");
+    Request.Run none = talk.another(0, 1, 0);
+    talk.refusal(talk.next(none).with32(8, 0), Refusal.BAD_VALUE);
+    talk.refusal(talk.next(none).with32(4, 0xFFFF_FFFFL), Refusal.BAD_VALUE);
     talk.begin(3, 1, 3);
     long run = talk.run();
     Optional<Came> first = talk.await(came -> came.message() instanceof Notice.Recorded, 500);
@@ -61,7 +66,22 @@ final class RunChecks {
     talk.refusal(talk.another(0, 1, 0), Refusal.RUN_UNDER_WAY);
     Engine.stop(talk);
     talk.refusal(new Request.Run(run, 0, 1, 0, right.declaration()), Refusal.BAD_VALUE);
+    cleared(talk);
     return "lid and faults were not looked at";
+  }
+
+  /** What was loaded for one run is not there for the next. */
+  private static void cleared(Talk talk) throws Breach, Untestable, IOException {
+    Engine.begin(talk, 0, 1, 0);
+    Engine.stop(talk);
+    talk.begin(0, 1, 1);
+    talk.stream(Engine.steps(talk, 0, 1));
+    List<Taken> taken = Engine.toEnd(talk).taken();
+    require(
+        taken.equals(List.of(new Taken.Refused(StepRefusal.SETTING.code()))),
+        "a step without a setting was "
+            + (taken.isEmpty() ? "passed over" : StepChecks.words(taken.get(0)))
+            + ": the setting of the run before is still there");
   }
 
   private static boolean isHeard(Came came, boolean gap) {
@@ -128,7 +148,35 @@ final class RunChecks {
       most = Math.max(most, (heard.get().nanos() - began) / 1_000_000);
     }
     Engine.stop(talk);
+    accounted(talk, 0, 0);
+    accounted(talk, 4, 2);
     return "at most " + most + " ms";
+  }
+
+  /** What HEARD tells of steps and credit is what the account tells. */
+  private static void accounted(Talk talk, long credit, int done)
+      throws Breach, Untestable, IOException {
+    Engine.begin(talk, 0, 4, credit);
+    talk.stream(Engine.steps(talk, 0, 2));
+    Engine.heard(talk);
+    for (int i = 0; i < 40 && talk.status().account().done() < done; i++) {
+      talk.await(came -> false, 25);
+    }
+    talk.listen(60);
+    RawFrame next = talk.streamed(new Streamed.Credit(talk.run(), credit));
+    talk.send(next.as(next.session(), next.number() - 1));
+    Optional<Came> heard = talk.await(came -> isHeard(came, false), 200);
+    require(heard.isPresent(), "an old streamed frame was not answered by HEARD");
+    Notice.Heard told = (Notice.Heard) heard.get().message();
+    require(
+        told.loaded() == 2 && told.credit() == credit,
+        "HEARD tells "
+            + told.loaded()
+            + " steps loaded and credit to "
+            + told.credit()
+            + " instead of 2 and "
+            + credit);
+    Engine.stop(talk);
   }
 
   private static String unreadable(Talk talk) throws Breach, Untestable, IOException {

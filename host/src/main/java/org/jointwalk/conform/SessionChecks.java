@@ -63,6 +63,7 @@ final class SessionChecks {
         "VERSION says that versions " + lowest + " to " + highest + " are spoken");
     RawFrame other = hello(nonce, new Request.Hello(1, 1, false, nonce, 0));
     talk.refusal(other.as(other.session() ^ 1, 3), Refusal.BAD_VALUE);
+    talk.refusal(other.with(0, 1 + other.payload().at(0) & 0xFF), Refusal.BAD_VALUE);
     RawFrame wide = hello(nonce, new Request.Hello(1, 254, false, nonce, talk.nonce()));
     Answer answer = (Answer) talk.answer(wide).message();
     if (answer instanceof Answer.Welcome welcome) {
@@ -90,6 +91,24 @@ final class SessionChecks {
     require(
         state.doing() == 0 && state.account().run() == 0,
         "a new session begins with the account of run " + state.account().run());
+    return twin(talk);
+  }
+
+  /** A nonce of which only the upper half is new is a new nonce. */
+  private static String twin(Talk talk) throws Breach, IOException {
+    Engine.signals(talk);
+    long check = talk.another(0, 1, 0).declaration();
+    long twin = talk.nonce() ^ 0x2222_0000L;
+    Answer answer =
+        (Answer)
+            talk.answer(hello(twin, new Request.Hello(1, 1, false, twin, talk.nonce()))).message();
+    if (!(answer instanceof Answer.Welcome welcome)) {
+      throw new Breach("HELLO with a new nonce was answered with " + Able.words(answer));
+    }
+    require(welcome.nonce() == twin, "WELCOME answers another nonce than that of its HELLO");
+    talk.opened(welcome, HELLO_NUMBER);
+    talk.refusal(
+        new Request.Run(talk.another(0, 1, 0).run(), 0, 1, 0, check), Refusal.NOT_DECLARED);
     return "";
   }
 
@@ -108,6 +127,8 @@ final class SessionChecks {
         refused.detail() >= 100 && refused.detail() <= most,
         "BUSY says " + refused.detail() + " ms after some 200 ms of silence");
     require(talk.status().doing() == 2, "the run did not go on after a HELLO of another program");
+    long nobody = talk.nonce() ^ 0x5A5A_5A5AL;
+    talk.refusal(hello(nonce, new Request.Hello(1, 1, false, nonce, nobody)), Refusal.BUSY);
     RawFrame over = hello(nonce, new Request.Hello(1, 1, true, nonce, 0));
     Answer answer = (Answer) talk.answer(over).message();
     if (answer instanceof Answer.Welcome welcome) {

@@ -127,7 +127,23 @@ final class StepChecks {
           !currents || points(taken).stream().allMatch(point -> point.amp() == 0),
           "a step of " + kind + " tells a current");
     }
+    turned(talk);
     return kinds.size() + " kinds";
+  }
+
+  /** A junction step goes back to the first of its currents, not to the last or to none. */
+  private static void turned(Talk talk) throws Breach, IOException {
+    if (talk.able().range(Kind.JUNCTION).isEmpty()) {
+      return;
+    }
+    Streamed.Setting setting =
+        Engine.setting(talk, Kind.JUNCTION, 1, 1, DROP, 0, SMALL_AMP, -SMALL_AMP);
+    Taken taken = Engine.take(talk, setting, Engine.step(talk, 0));
+    List<Integer> volts = points(taken).stream().map(Raw::volt).toList();
+    boolean whole = volts.size() == 3 && volts.stream().allMatch(v -> Math.abs(v) > DROP / 4);
+    require(
+        !whole || (volts.get(0) > 0 && volts.get(1) < 0 && volts.get(2) > 0),
+        "a junction step with currents up and down reads " + volts + " instead of + - +");
   }
 
   private static String overRange(Talk talk) throws Breach, IOException {
@@ -158,7 +174,14 @@ final class StepChecks {
     List<Streamed.Setting> settings = new ArrayList<>();
     List<WireStep> steps = new ArrayList<>();
     List<Kind> kinds = List.of(quiet, Kind.ISOLATION, Kind.ALL_OPEN, Kind.LOW_LEVEL);
-    long[][] rules = {{0, 0, 0}, {0, MOST, MOST}, {100_000, 350_000, MOST}, {1, MOST, 40}};
+    long[][] rules = {
+      {0, 0, 0},
+      {0, MOST, MOST},
+      {100_000, 350_000, MOST},
+      {1, MOST, 40},
+      {0, 0, MOST},
+      {0, MOST, 0}
+    };
     for (Kind kind : kinds) {
       for (long[] rule : rules) {
         if (talk.able().range(kind).isPresent()) {
@@ -230,6 +253,7 @@ final class StepChecks {
     List<Slip> slips =
         List.of(
             new Slip("an unknown kind", ProgramFault.UNREADABLE, 5, List.of(9)),
+            new Slip("a flag that is not defined", ProgramFault.UNREADABLE, 6, List.of(2)),
             new Slip("no samples", ProgramFault.UNREADABLE, 7, List.of(0)),
             new Slip("most below samples", ProgramFault.UNREADABLE, 7, List.of(3, 2)),
             new Slip("more points than a step may have", ProgramFault.UNREADABLE, 8, List.of(25)),
@@ -253,6 +277,15 @@ final class StepChecks {
       talk.begin(0, 1, 0);
       RawFrame low = talk.streamed(gentle(talk, Kind.LOW_LEVEL, 1, 1));
       Engine.fault(talk, low.with32(14, 0), ProgramFault.UNREADABLE, "a current of 0");
+    }
+    talk.begin(0, 1, 0);
+    RawFrame negative = talk.streamed(Engine.quietSetting(talk));
+    Engine.fault(talk, negative.with32(9, -1), ProgramFault.UNREADABLE, "a negative voltage");
+    if (talk.able().range(Kind.JUNCTION).isPresent() && talk.welcome().points() > 2) {
+      talk.begin(0, 1, 0);
+      RawFrame twice = talk.streamed(gentle(talk, Kind.JUNCTION, 1, 1));
+      Engine.fault(
+          talk, twice.with(8, 2), ProgramFault.UNREADABLE, "a junction step that may go on");
     }
     talk.begin(0, 1, 0);
     talk.send(talk.streamed(Engine.quietSetting(talk)).plus(0x90, 2, 1, 1));

@@ -147,11 +147,15 @@ final class Meter {
     double charged = 0;
     List<Reading.Point> points = new ArrayList<>();
     for (Amps amps : currents) {
-      Solver.Flow flow = terminals.held(loop, amps.value(), compliance, true);
-      charged = Terminals.charged(loop, charged, flow, range.seconds());
+      boolean plus = amps.value() >= 0;
+      double size = Math.abs(amps.value());
+      Solver.Flow flow = terminals.held(loop, size, compliance, plus);
+      charged = Terminals.charged(loop, plus ? charged : -charged, flow, range.seconds());
       double read = terminals.sensed(loop, charged, flow.amps(), manner);
-      over |= flow.amps() < 0.999 * amps.value();
-      points.add(instrument.volts(range, read, flow.amps()));
+      over |= flow.amps() < 0.999 * size;
+      Reading.Point point = instrument.volts(range, read, flow.amps());
+      points.add(plus ? point : new Reading.Point(-point.volts(), -point.amps()));
+      charged = plus ? charged : -charged;
     }
     return over ? new Reading.OverRange(index, points) : new Reading.Measured(index, points);
   }
