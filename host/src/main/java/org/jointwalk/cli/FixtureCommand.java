@@ -36,6 +36,10 @@ final class FixtureCommand {
             "Asks every port which fixture is there, and says why others cannot be used.",
             () -> new FixtureFind(fixture))
         .add(
+            "probes",
+            "Tells which probes have got worse over all jobs, and what to do about them.",
+            () -> new FixtureProbes(fixture))
+        .add(
             "virtual",
             "A fixture that exists in numbers only, at the end of a line like a real one.",
             () -> new FixtureVirtual(fixture))

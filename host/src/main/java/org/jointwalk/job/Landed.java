@@ -8,7 +8,8 @@ import org.jointwalk.stack.Contact;
  * What one pass shows of the probes that it used.
  *
  * @param pressings how often the plates were pressed in it
- * @param ohms resistance that each probe stood in series with, in its best seating; positive
+ * @param ohms resistance of each probe with its path in its first seating, over the middle one of
+ *     the pass; positive, and empty where the fixture does not read its contacts
  * @param landings how often each probe was seen to conduct
  * @param missed how often each probe was seen not to land, although its pad has a path
  * @param used every probe that it read, with or without a result

@@ -4,8 +4,10 @@ import java.util.List;
 import org.jointwalk.fixture.ProbeQuality;
 import org.jointwalk.job.Blame;
 import org.jointwalk.job.Landed;
+import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.ProbeState;
 import org.jointwalk.quantity.Estimate;
+import org.jointwalk.stack.Assembly;
 
 /** Judges how probes landed: in one pass, and over the life of a fixture. Stateless. */
 public final class Landings {
@@ -58,6 +60,17 @@ public final class Landings {
     double u = ohms.stream().mapToDouble(Estimate::u).max().orElseThrow();
     double largest = ohms.stream().mapToDouble(Estimate::value).max().orElseThrow();
     return new Blaming(probes, u, largest, rates).of(ohms.stream().map(Estimate::value).toList());
+  }
+
+  /**
+   * What a pass shows of its probes: their resistance next to the middle one of the pass, and who
+   * did not land. Pads that the pass found faulty say nothing of their probes.
+   *
+   * @param pass graded or not
+   * @param assembly what was in the fixture
+   */
+  public static Landed landed(PassRecord pass, Assembly assembly) {
+    return new Landing(pass, assembly).landed();
   }
 
   /**

@@ -11,7 +11,7 @@ final class Spread {
 
   private static final double REACH = 4.5;
 
-  private static final int CELLS = 4000;
+  private static final int CELLS = 1000;
 
   private final double from;
   private final double cell;
