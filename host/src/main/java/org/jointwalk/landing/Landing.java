@@ -42,7 +42,8 @@ final class Landing {
   Landing(PassRecord pass, Assembly assembly) {
     this.pass = pass;
     this.capabilities = pass.begun().capabilities();
-    this.paths = new Solve(assembly, capabilities, List.of()).estimates(pass.measurements()).paths();
+    this.paths =
+        new Solve(assembly, capabilities, List.of()).estimates(pass.measurements()).paths();
     pass.graded()
         .ifPresent(
             graded ->

@@ -83,11 +83,7 @@ class LandingsTest {
       }
       passes.add(
           new Landed(
-              2,
-              ohms,
-              landings,
-              pass < misses ? Map.of(probe(1), 1) : Map.of(),
-              ohms.keySet()));
+              2, ohms, landings, pass < misses ? Map.of(probe(1), 1) : Map.of(), ohms.keySet()));
     }
     return passes;
   }

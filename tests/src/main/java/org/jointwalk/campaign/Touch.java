@@ -133,7 +133,8 @@ final class Touch implements Experiment {
       long seed, Law law, int seatings, int pads, List<String> notes) {
     List<Callable<List<Named>>> work = new ArrayList<>();
     for (Cause truth : Cause.values()) {
-      long own = 31 * (31 * (31 * seed + truth.name().hashCode()) + law.name().hashCode()) + seatings;
+      long own =
+          31 * (31 * (31 * seed + truth.name().hashCode()) + law.name().hashCode()) + seatings;
       work.add(() -> decide(new SplittableRandom(own), law, truth, seatings, pads));
     }
     Map<Cause, Integer> right = new EnumMap<>(Cause.class);
