@@ -105,7 +105,7 @@ class LandingsTest {
 
   @Test
   void probeThatOftenMissesIsToBeCleaned() {
-    assertThat(state(passes(30, 30, 6), 1).advice()).isEqualTo(Advice.CLEAN);
+    assertThat(state(passes(30, 30, 8), 1).advice()).isEqualTo(Advice.CLEAN);
     assertThat(state(passes(30, 30, 1), 1).advice()).isEqualTo(Advice.FINE);
   }
 
