@@ -43,6 +43,9 @@ final class Histories {
   /** Who misses more than one landing in twenty costs seatings. */
   private static final double TOO_MANY = 0.05;
 
+  /** In fewer passes than this a few set-ups make a probe seem to rise. */
+  private static final int KNOWN = 10;
+
   private static final double LIKELY = 0.5;
   private static final double SURE = 0.95;
 
@@ -124,10 +127,11 @@ final class Histories {
     double lands = LANDS + book.landings;
     double tooMany = 1 - BetaDistribution.of(misses, lands).cumulativeProbability(TOO_MANY);
     Advice advice = Advice.FINE;
-    if (worst >= CLEAN || tooMany > SURE) {
+    boolean known = book.logarithms.size() >= KNOWN;
+    if ((known && worst >= CLEAN) || tooMany > SURE) {
       // What reached the mark stays named until somebody has cleaned the probes.
       advice = Advice.CLEAN;
-    } else if (now >= WATCH || (book.missed > 1 && tooMany > LIKELY)) {
+    } else if ((known && now >= WATCH) || (book.missed > 1 && tooMany > LIKELY)) {
       advice = Advice.WATCH;
     }
     return new ProbeState(
