@@ -20,7 +20,7 @@ final class Histories {
    * A probe whose sum reaches this is to be cleaned: by {@code tests/campaign contact}, fewer than
    * one sound probe of 420 does in 100 passes, under a law with a heavy upper tail.
    */
-  static final double CLEAN = 7;
+  static final double CLEAN = 7.5;
 
   static final double WATCH = CLEAN / 2;
 
