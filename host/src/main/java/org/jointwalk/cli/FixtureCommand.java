@@ -36,6 +36,10 @@ final class FixtureCommand {
             "Asks every port which fixture is there, and says why others cannot be used.",
             () -> new FixtureFind(fixture))
         .add(
+            "probes",
+            "Tells which probes have got worse over all jobs, and what to do about them.",
+            () -> new FixtureProbes(fixture))
+        .add(
             "study",
             "Finds out how well the fixture repeats, in the hands of those who use it.",
             () -> new FixtureStudy(fixture))

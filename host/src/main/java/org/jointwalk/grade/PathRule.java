@@ -4,10 +4,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.ProbeQuality;
+import org.jointwalk.job.Blame;
 import org.jointwalk.job.Finding;
 import org.jointwalk.job.Grade;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.landing.Landings;
+import org.jointwalk.quantity.Estimate;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
@@ -32,16 +36,23 @@ final class PathRule {
   /** Seatings that an open needs beside another, and that a path may lack before it is in doubt. */
   private static final int TWO = 2;
 
+  /** Joint, probe or landing is named from this probability on. */
+  private static final double NAMED = 0.95;
+
   private final Assembly assembly;
   private final Ring ring;
   private final Knowledge knowledge;
   private final ValueRule values;
+  private final ProbeQuality probes;
+  private final boolean readsContact;
 
   PathRule(Assembly assembly, Capabilities capabilities, Ring ring, Knowledge knowledge) {
     this.assembly = assembly;
     this.ring = ring;
     this.knowledge = knowledge;
     this.values = new ValueRule(assembly, capabilities);
+    this.probes = capabilities.probes();
+    this.readsContact = capabilities.kelvin().readsContact();
   }
 
   /** The grade of a position, bridges apart. */
@@ -225,7 +236,45 @@ final class PathRule {
         conducting.size() < all.size()
             ? "; a seating without a path was the probe, or it comes and goes"
             : "";
-    return values.grade(position, contact, conducting, before);
+    Finding finding = values.grade(position, contact, conducting, before);
+    return finding.grade() == Grade.HIGH ? withCause(finding, conducting) : finding;
+  }
+
+  /** A high path with what its seatings say of joint, probe and landing, when they say it. */
+  private Finding withCause(Finding finding, List<PathEstimate> conducting) {
+    List<Estimate> ohms =
+        conducting.stream()
+            .filter(p -> !p.byDrop() && p.sharedWith().isEmpty())
+            .flatMap(p -> p.ohms().stream())
+            .map(e -> Estimate.known(e.value() + probes.typical().value(), e.u()))
+            .toList();
+    if (ohms.size() < TWO || !readsContact) {
+      return finding;
+    }
+    return Landings.blame(ohms, probes, Landings.Rates.ASSUMED)
+        .named(NAMED)
+        .map(cause -> because(finding, cause))
+        .orElse(finding);
+  }
+
+  private static Finding because(Finding finding, Blame.Cause cause) {
+    String words =
+        switch (cause) {
+          case SOUND -> "";
+          case JOINT -> "; the same in each seating: the joint, not the probe";
+          case PROBE -> "; it differs from seating to seating: clean the probe and read it again";
+          case SPORADIC -> "; one landing was bad: seat it again before you touch the joint";
+        };
+    return new Finding(
+        finding.position(),
+        finding.grade(),
+        finding.ohms(),
+        finding.limit(),
+        finding.seatings(),
+        finding.confirmed(),
+        finding.detectable(),
+        finding.among(),
+        finding.reason() + words);
   }
 
   /** Whether a value of this seating should be read against further partners before it counts. */
