@@ -174,6 +174,7 @@ public final class VirtualFixture implements Fixture {
             seat.effective(),
             fixture.contacts(),
             capabilities().switching().groups(),
+            hardware.strays() ? Optional.of(new Strays(hardware, seat)) : Optional.empty(),
             pattern);
     pattern = Optional.of(circuit.pattern());
     clamped = Optional.of(new Clamped(assembly, sound, defects, seat, circuit));
@@ -248,7 +249,7 @@ public final class VirtualFixture implements Fixture {
             .at(capabilities().identity())
             .at(conditions.seatingsBefore())
             .key();
-    return new Clamping(boot & Long.MAX_VALUE, lid);
+    return new Clamping(boot & Long.MAX_VALUE, hardware.hasDeadLid() ? 0 : lid);
   }
 
   @Override
