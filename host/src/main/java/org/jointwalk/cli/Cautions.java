@@ -24,6 +24,11 @@ final class Cautions {
 
   private Cautions() {}
 
+  /** The cautions of all the work on a stack. */
+  static List<String> all() {
+    return List.of(BATTERY, CELL, HEAT, STATIC, LEAD, BISMUTH, SOLVENT, CLAMPING, RULES);
+  }
+
   /** The cautions of a kind of action, empty for what is harmless. */
   static List<String> of(Class<? extends Action> kind) {
     if (kind == Action.Split.class || kind == Action.Lift.class) {

@@ -52,6 +52,10 @@ final class JobCommand {
                 + " back points to the joints, what does not to a board.",
             () -> new JobClamped(job))
         .add(
+            "report",
+            "Makes a page of a job to keep or to print, or half a page for the device's owner.",
+            () -> new JobReportCommand(job))
+        .add(
             "replay",
             "Grades every pass again from its readings and shows what differs.",
             () -> new JobReplay(job))
@@ -61,6 +65,10 @@ final class JobCommand {
             "Closes a job when the device goes out. The record stays.",
             () -> new JobClose(job))
         .line();
+  }
+
+  Surroundings surroundings() {
+    return main.surroundings();
   }
 
   Jobs jobs() throws InputException {

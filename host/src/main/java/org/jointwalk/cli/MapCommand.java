@@ -1,6 +1,7 @@
 package org.jointwalk.cli;
 
 import java.util.List;
+import org.jointwalk.report.Look;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -31,6 +32,14 @@ final class MapCommand {
             "Reads map files and tells all that is wrong with them, or what they hold.",
             () -> new MapChecking(map))
         .add(
+            "coverage",
+            "Tells what a fixture can show of a model, set-up by set-up, before anything is measured.",
+            () -> new MapCoverage(map))
+        .add(
+            "draw",
+            "Draws the ring of a pad map to scale, to be laid beside the board.",
+            () -> new MapDraw(map))
+        .add(
             "from-csv",
             "Makes a pad map from positions and nets that were filled in with a spreadsheet.",
             () -> new MapFromCsv(map))
@@ -39,6 +48,10 @@ final class MapCommand {
             "Writes the positions and nets of a pad map for a spreadsheet.",
             () -> new MapToCsv(map))
         .line();
+  }
+
+  Look look() {
+    return main.look();
   }
 
   Console console(CommandSpec command) {

@@ -54,11 +54,20 @@ record NewFile(Path path, boolean replaces) {
    * @throws InputException when it cannot be written; what was there before is still there
    */
   void write(String text) throws InputException {
+    write(text.getBytes(UTF_8));
+  }
+
+  /**
+   * Writes the whole file.
+   *
+   * @throws InputException when it cannot be written; what was there before is still there
+   */
+  void write(byte[] bytes) throws InputException {
     try {
       Path target = Files.exists(path) ? path.toRealPath() : path;
       Path part = folder(target).resolve(target.getFileName() + ".part" + me());
       try {
-        Files.writeString(part, text, UTF_8);
+        Files.write(part, bytes);
         if (replaces) {
           Files.move(part, target, StandardCopyOption.REPLACE_EXISTING);
         } else {

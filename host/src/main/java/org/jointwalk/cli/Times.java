@@ -1,5 +1,7 @@
 package org.jointwalk.cli;
 
+import java.time.Instant;
+import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import org.jointwalk.job.Logged;
@@ -19,6 +21,10 @@ final class Times {
   }
 
   static String minute(Logged entry) {
-    return MINUTE.format(entry.at().atZone(entry.zone()));
+    return minute(entry.at(), entry.zone());
+  }
+
+  static String minute(Instant at, ZoneId zone) {
+    return MINUTE.format(at.atZone(zone));
   }
 }

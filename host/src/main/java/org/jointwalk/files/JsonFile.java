@@ -19,7 +19,7 @@ record JsonFile<T>(String format, Function<Field, Supplier<T>> read) {
   private static final int MOST_VALUES = 1_000_000;
 
   /** The formats that the program knows, each with what files of it are called. */
-  private static final List<String> KINDS = List.of("pad map", "fixture map", "stack");
+  private static final List<String> KINDS = List.of("pad map", "fixture map", "stack", "shop");
 
   Read<T> read(Path path) throws FileFaults {
     Faults faults = new Faults(path.toString());

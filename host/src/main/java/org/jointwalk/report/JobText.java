@@ -56,18 +56,18 @@ public final class JobText {
     paper.line("What happened", Paper.Ink.BOLD);
     for (Logged logged : job.timeline()) {
       Tale.of(logged.event())
-          .ifPresent(
-              words ->
-                  paper.field(
-                      "  " + WHEN.format(logged.at().atZone(logged.zone())),
-                      WHEN_WIDTH + 2,
-                      List.of(words)));
+          .ifPresent(words -> paper.field("  " + when(logged), WHEN_WIDTH + 2, List.of(words)));
     }
     lastVerdict(job).ifPresent(verdict -> verdict(paper, job, verdict));
     return paper.text();
   }
 
-  private static String cameIn(Intake intake) {
+  /** When an entry was made, as the bench's clock told it. */
+  static String when(Logged logged) {
+    return WHEN.format(logged.at().atZone(logged.zone()));
+  }
+
+  static String cameIn(Intake intake) {
     String happened =
         intake.happened().isBlank() ? "what happened was not said" : intake.happened();
     String fails =
@@ -100,7 +100,7 @@ public final class JobText {
     paper.blank();
   }
 
-  private static String result(PassRecord pass) {
+  static String result(PassRecord pass) {
     if (pass.graded().isEmpty()) {
       int taken = pass.scans().stream().mapToInt(PassRecord.ScanRecord::taken).sum();
       return "not finished, " + Phrases.count(taken, "reading", "readings") + " kept";

@@ -148,10 +148,18 @@ final class Phrases {
   }
 
   static String and(List<String> words) {
+    return joined(words, " and ");
+  }
+
+  static String or(List<String> words) {
+    return joined(words, " or ");
+  }
+
+  private static String joined(List<String> words, String last) {
     int n = words.size();
     return n < 2
         ? String.join("", words)
-        : String.join(", ", words.subList(0, n - 1)) + " and " + words.get(n - 1);
+        : String.join(", ", words.subList(0, n - 1)) + last + words.get(n - 1);
   }
 
   /** Ids in order, the first ones by name. */

@@ -85,20 +85,23 @@ public final class VerdictText {
   }
 
   static void complaint(Paper paper, Intake intake, Verdict verdict) {
-    paper.field(
-        "Complaint",
-        List.of(
-            verdict.fit() == Fit.NOT_SAID || intake.fails().isEmpty()
-                ? Phrases.fit(Fit.NOT_SAID)
-                : Phrases.and(intake.fails()) + ": " + Phrases.fit(verdict.fit())));
+    paper.field("Complaint", List.of(complaint(intake, verdict)));
     paper.list("", verdict.remarks());
   }
 
+  /** Whether what was found fits what was said. */
+  static String complaint(Intake intake, Verdict verdict) {
+    return verdict.fit() == Fit.NOT_SAID || intake.fails().isEmpty()
+        ? Phrases.fit(Fit.NOT_SAID)
+        : Phrases.and(intake.fails()) + ": " + Phrases.fit(verdict.fit());
+  }
+
   static void next(Paper paper, Job job, Verdict verdict) {
-    Verdict.Next next = verdict.next();
     List<String> items = new ArrayList<>();
-    items.add(next.what() + (next.minutes() > 0 ? " (about " + next.minutes() + " min)" : ""));
-    next.setUp()
+    items.add(next(verdict));
+    verdict
+        .next()
+        .setUp()
         .flatMap(SetUp::named)
         .ifPresent(
             setUp ->
@@ -109,6 +112,12 @@ public final class VerdictText {
                         + setUp.name()
                         + purpose(job, setUp)));
     paper.field("NEXT", items);
+  }
+
+  /** What to do, with its time. */
+  static String next(Verdict verdict) {
+    Verdict.Next next = verdict.next();
+    return next.what() + (next.minutes() > 0 ? " (about " + next.minutes() + " min)" : "");
   }
 
   /** What the pass will be for, as its command asks it. */

@@ -186,7 +186,8 @@ class MainTest {
   void commandWithoutItsPartListsTheParts() {
     assertThat(desk.run("job")).isEqualTo(ExitCode.INPUT.number());
     assertThat(desk.err())
-        .contains("Choose one of: open, list, show, action, seen, clamped, replay, note, close.");
+        .contains(
+            "Choose one of: open, list, show, action, seen, clamped, report, replay, note, close.");
 
     assertThat(desk.run("job", "action", "--job", "1")).isEqualTo(ExitCode.INPUT.number());
     assertThat(desk.err()).contains("Choose one of: split, lift, wick, wash, reball");
