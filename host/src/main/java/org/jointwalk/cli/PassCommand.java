@@ -88,6 +88,8 @@ final class PassCommand implements Callable<Integer> {
   @Option(names = "--json", description = "One JSON object on standard output, for scripts.")
   private boolean json;
 
+  private FixtureTrust trusted = FixtureTrust.NOTHING;
+
   PassCommand(Main main) {
     this.main = main;
   }
@@ -106,12 +108,13 @@ final class PassCommand implements Callable<Integer> {
       requireModel(before, read.map().device());
       List<PassRecord> interrupted = resume ? interrupted(before, chosen) : List.of();
       Pass.requirePossible(assembly, before);
+      trusted = FixtureTrust.of(jobs, read.fixtureMap(), here, spec.commandLine().getErr());
       jobs.takeTurn(before);
       Request request =
           new Request(
               before.id(),
               assembly,
-              read.fixtureMap().contacts(),
+              trusted.readable(read.fixtureMap()),
               purpose,
               jobs.log().keep("pads", PadMapFile.write(read.map())),
               jobs.log().keep("fixture", FixtureMapFile.write(read.fixtureMap())),
@@ -199,7 +202,7 @@ final class PassCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     AtFixture operator =
         new AtFixture(err, main.surroundings().terminal(), main.surroundings().clock(), lid);
-    Pass pass = new Pass(fixture, jobs.log(), operator, request);
+    Pass pass = new Pass(fixture, jobs.log(), operator, request, trusted.trust().zero());
     main.surroundings().stops().accept(Optional.of(pass::stop));
     return pass.run();
   }
