@@ -141,11 +141,17 @@ final class Hardware {
     double typical =
         (high ? capabilities().path().highOhms() : capabilities().path().lowOhms()).value();
     double sd = capabilities().path().sd().value();
-    double ohms =
-        typical
-            + sd * Math.sqrt(1 - OF_CLOSURE) * own.at(Names.of(contact)).at(high ? 1 : 0).gaussian()
-            + sd * Math.sqrt(OF_CLOSURE) * closure.gaussian();
+    double ohms = ownOhms(contact, high) + sd * Math.sqrt(OF_CLOSURE) * closure.gaussian();
     return Math.max(ohms, LEAST_SHARE * typical);
+  }
+
+  /** What a contact's closed switch has on the average of its closures, in ohm. */
+  double ownOhms(Contact contact, boolean high) {
+    double sd = capabilities().path().sd().value();
+    double typical =
+        (high ? capabilities().path().highOhms() : capabilities().path().lowOhms()).value();
+    return typical
+        + sd * Math.sqrt(1 - OF_CLOSURE) * own.at(Names.of(contact)).at(high ? 1 : 0).gaussian();
   }
 
   /**

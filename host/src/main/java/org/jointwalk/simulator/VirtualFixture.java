@@ -232,6 +232,11 @@ public final class VirtualFixture implements Fixture {
         pattern);
   }
 
+  /** What two closed switches have on the average of their closures, in ohm, for a campaign. */
+  public double pathOhms(Contact high, Contact low) {
+    return hardware.ownOhms(high, true) + hardware.ownOhms(low, false);
+  }
+
   /** Time that the fixture would have measured so far, in seconds. */
   public double deviceSeconds() {
     return deviceSeconds;
