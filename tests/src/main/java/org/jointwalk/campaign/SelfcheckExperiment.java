@@ -94,7 +94,10 @@ final class SelfcheckExperiment implements Experiment {
           Contact open = contacts.get(random.nextInt(contacts.size()));
           broken.add(
               new Case(
-                  fixture, Optional.of(new Trouble.RelayOpen(open, pole)), open, random.nextLong()));
+                  fixture,
+                  Optional.of(new Trouble.RelayOpen(open, pole)),
+                  open,
+                  random.nextLong()));
           Contact shut = contacts.get(random.nextInt(contacts.size()));
           Case closed =
               new Case(
@@ -107,8 +110,7 @@ final class SelfcheckExperiment implements Experiment {
         }
         Contact dead = contacts.get(random.nextInt(contacts.size()));
         broken.add(
-            new Case(
-                fixture, Optional.of(new Trouble.StuckOpen(dead)), dead, random.nextLong()));
+            new Case(fixture, Optional.of(new Trouble.StuckOpen(dead)), dead, random.nextLong()));
         sound.add(
             new Case(named(fixture, random.nextLong()), Optional.empty(), dead, random.nextLong()));
       }
@@ -167,7 +169,8 @@ final class SelfcheckExperiment implements Experiment {
 
   private static List<End> checks(PadMap map, List<Case> cases) {
     List<Callable<End>> work = new ArrayList<>();
-    cases.forEach(one -> work.add(() -> new End(one, upkeep(map, one, fixture(map, one)).check(true))));
+    cases.forEach(
+        one -> work.add(() -> new End(one, upkeep(map, one, fixture(map, one)).check(true))));
     return Workers.inOrder(work);
   }
 
