@@ -29,7 +29,7 @@ final class ZeroFit {
   private static final double OWN = 6;
 
   /** What the record says of the switches may be off by so many of its standard deviations. */
-  private static final double OF_RECORD = 5;
+  private static final double OF_RECORD = 2.5;
 
   /** Of the readings that are lost to dirt, more than this share is a fault of the plate. */
   private static final double MISSING = 0.05;
