@@ -32,6 +32,10 @@ final class FixtureCommand {
             "Looks whether the fixture at a port keeps the protocol, clause by clause.",
             () -> new FixtureConform(fixture))
         .add(
+            "check",
+            "Looks the fixture over with nothing in it, and names what is wrong.",
+            () -> new FixtureCheck(fixture))
+        .add(
             "find",
             "Asks every port which fixture is there, and says why others cannot be used.",
             () -> new FixtureFind(fixture))
@@ -47,6 +51,10 @@ final class FixtureCommand {
             "virtual",
             "A fixture that exists in numbers only, at the end of a line like a real one.",
             () -> new FixtureVirtual(fixture))
+        .add(
+            "zero",
+            "Measures the fixture's own switches on the shorting plate.",
+            () -> new FixtureZero(fixture))
         .line();
   }
 

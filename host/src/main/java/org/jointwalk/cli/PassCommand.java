@@ -96,6 +96,8 @@ final class PassCommand implements Callable<Integer> {
       description = "After the pass: what makes the value of this pad uncertain, as a table.")
   private Optional<String> explain = Optional.empty();
 
+  private FixtureTrust trusted = FixtureTrust.NOTHING;
+
   PassCommand(Main main) {
     this.main = main;
   }
@@ -120,12 +122,13 @@ final class PassCommand implements Callable<Integer> {
       requireModel(before, read.map().device());
       List<PassRecord> interrupted = resume ? interrupted(before, chosen) : List.of();
       Pass.requirePossible(assembly, before);
+      trusted = FixtureTrust.of(jobs, read.fixtureMap(), here, spec.commandLine().getErr());
       jobs.takeTurn(before);
       Request request =
           new Request(
               before.id(),
               assembly,
-              read.fixtureMap().contacts(),
+              trusted.readable(read.fixtureMap()),
               purpose,
               jobs.log().keep("pads", PadMapFile.write(read.map())),
               jobs.log().keep("fixture", FixtureMapFile.write(read.fixtureMap())),
@@ -213,7 +216,7 @@ final class PassCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     AtFixture operator =
         new AtFixture(err, main.surroundings().terminal(), main.surroundings().clock(), lid);
-    Pass pass = new Pass(fixture, jobs.log(), operator, request);
+    Pass pass = new Pass(fixture, jobs.log(), operator, request, trusted.trust().zero());
     main.surroundings().stops().accept(Optional.of(pass::stop));
     return pass.run();
   }

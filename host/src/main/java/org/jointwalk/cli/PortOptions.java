@@ -2,6 +2,7 @@ package org.jointwalk.cli;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.SpecimenFile;
 import org.jointwalk.link.LinkSettings;
@@ -67,6 +68,13 @@ final class PortOptions {
     long drawn = Optional.ofNullable(seed).orElse(read.seed());
     return Optional.of(
         new Specimen(read.variant(), drawn, read.defects(), read.outcomes(), read.troubles()));
+  }
+
+  /** The same for a command to which a stack does not matter: another one where none is given. */
+  Optional<Specimen> specimenOr(Supplier<Specimen> other) throws InputException, FileFaults {
+    return port.equals(VIRTUAL) && stack == null && seed == null
+        ? Optional.of(other.get())
+        : specimen();
   }
 
   /** How lines are opened. */

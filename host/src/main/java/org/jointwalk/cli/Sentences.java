@@ -142,6 +142,9 @@ final class Sentences {
     if (event instanceof Event.PassGraded graded) {
       return "pass " + graded.pass() + " graded: " + of(graded.findings());
     }
+    if (event instanceof Event.ZeroUsed used) {
+      return "pass " + used.pass() + ": with the zero of " + used.zero().at();
+    }
     if (event instanceof Event.Judged judged) {
       return "finding: " + judged.verdict().headline();
     }

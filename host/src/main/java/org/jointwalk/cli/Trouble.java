@@ -8,6 +8,7 @@ import org.jointwalk.files.FileFaults;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.job.JobLogException;
 import org.jointwalk.pass.PassException;
+import org.jointwalk.upkeep.StoppedException;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
@@ -52,7 +53,7 @@ final class Trouble implements IExecutionExceptionHandler, IParameterExceptionHa
     if (problem instanceof PassException.Unsafe) {
       return Optional.of(ExitCode.SAFETY);
     }
-    if (problem instanceof PassException.Interrupted) {
+    if (problem instanceof PassException.Interrupted || problem instanceof StoppedException) {
       return Optional.of(ExitCode.INTERRUPTED);
     }
     if (problem instanceof JobLogException) {

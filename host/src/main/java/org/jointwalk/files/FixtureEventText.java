@@ -6,6 +6,7 @@ import java.util.function.BinaryOperator;
 import java.util.function.Function;
 import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Zero;
+import org.jointwalk.job.Event;
 import org.jointwalk.job.FixtureEvent;
 import org.jointwalk.job.FixtureTask;
 import org.jointwalk.job.Seating;
@@ -29,6 +30,7 @@ final class FixtureEventText {
 
   List<EventText.Format<?>> formats() {
     return List.of(
+        new EventText.Format<>(Event.ZeroUsed.class, "zero-used", 1, this::used, this::used),
         new EventText.Format<>(
             FixtureEvent.Begun.class,
             "fixture-begun",
@@ -131,12 +133,22 @@ final class FixtureEventText {
   }
 
   private FixtureEvent.Zeroed zeroed(Field body) {
-    Zero zero =
-        Bodies.read(
-            text(body.at("zero")),
-            ZeroText::read,
-            reason -> new UnreadableEventException(ZERO, 1, reason));
-    return new FixtureEvent.Zeroed(run(body), zero, body.at("program").text());
+    return new FixtureEvent.Zeroed(run(body), zero(body), body.at("program").text());
+  }
+
+  private void used(JsonOut out, Event.ZeroUsed event) {
+    out.with("pass", event.pass()).with("zero", keep.apply(ZERO, ZeroText.write(event.zero())));
+  }
+
+  private Event.ZeroUsed used(Field body) {
+    return new Event.ZeroUsed(body.at("pass").count(Integer.MIN_VALUE), zero(body));
+  }
+
+  private Zero zero(Field body) {
+    return Bodies.read(
+        text(body.at("zero")),
+        ZeroText::read,
+        reason -> new UnreadableEventException(ZERO, 1, reason));
   }
 
   private static void checked(JsonOut out, FixtureEvent.Checked event) {

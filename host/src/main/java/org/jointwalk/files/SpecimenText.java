@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import org.jointwalk.quantity.Ohms;
 import org.jointwalk.stack.Component;
 import org.jointwalk.stack.Contact;
 import org.jointwalk.stack.Defects;
@@ -14,7 +15,19 @@ import org.jointwalk.stack.Specimen;
 final class SpecimenText {
 
   private static final List<String> TROUBLES =
-      List.of("stuck-open", "stuck-closed", "tilted", "missed", "inside");
+      List.of(
+          "stuck-open",
+          "stuck-closed",
+          "tilted",
+          "missed",
+          "inside",
+          "relay-open",
+          "relay-closed",
+          "leaky",
+          "scale",
+          "noisy",
+          "slow",
+          "dead-lid");
 
   private SpecimenText() {}
 
@@ -57,6 +70,12 @@ final class SpecimenText {
       case "tilted" -> item.only(List.of("is", "seating"));
       case "missed" -> item.only(List.of("is", "contact", "seating"));
       case "inside" -> item.only(List.of("is", "set_up"));
+      case "relay-open", "relay-closed" -> item.only(List.of("is", "contact", "pole"));
+      case "leaky" -> item.only(List.of("is", "contact", "pole", "ohms"));
+      case "scale" -> item.only(List.of("is", "fraction"));
+      case "noisy" -> item.only(List.of("is", "factor"));
+      case "slow" -> item.only(List.of("is", "seconds"));
+      case "dead-lid" -> item.only(List.of("is"));
       default -> {
         if (is.isText()) {
           is.unknown("this trouble is not known", word, TROUBLES);
@@ -72,8 +91,33 @@ final class SpecimenText {
         yield contact(item).map(contact -> new Specimen.Trouble.Missed(contact, seating));
       }
       case "inside" -> Optional.of(new Specimen.Trouble.Inside(setUp(item.at("set_up"))));
+      case "relay-open" -> contact(item).map(c -> new Specimen.Trouble.RelayOpen(c, pole(item)));
+      case "relay-closed" ->
+          contact(item).map(c -> new Specimen.Trouble.RelayClosed(c, pole(item)));
+      case "leaky" ->
+          contact(item)
+              .map(
+                  c ->
+                      new Specimen.Trouble.Leaky(
+                          c, pole(item), new Ohms(item.at("ohms").notNegative())));
+      case "scale" -> Optional.of(new Specimen.Trouble.Scale(item.at("fraction").finite()));
+      case "noisy" -> Optional.of(new Specimen.Trouble.Noisy(factor(item.at("factor"))));
+      case "slow" -> Optional.of(new Specimen.Trouble.Slow(item.at("seconds").positive()));
+      case "dead-lid" -> Optional.of(new Specimen.Trouble.DeadLid());
       default -> Optional.empty();
     };
+  }
+
+  private static Specimen.Pole pole(Field item) {
+    return item.at("pole").word(Specimen.Pole.class);
+  }
+
+  private static double factor(Field field) {
+    double factor = field.finite();
+    if (factor < 1 && field.isNumber()) {
+      field.error("this factor is too small", "a number from 1 up", "Write 1 for no more noise");
+    }
+    return Math.max(1, factor);
   }
 
   private static Optional<Contact> contact(Field item) {
@@ -139,7 +183,32 @@ final class SpecimenText {
     } else if (trouble instanceof Specimen.Trouble.Inside inside) {
       out.with("is", "inside").with("set_up", inside.setUp());
     } else {
+      writeFixture(out, trouble);
+    }
+  }
+
+  private static void writeFixture(JsonOut out, Specimen.Trouble trouble) {
+    if (trouble instanceof Specimen.Trouble.RelayOpen relay) {
+      relay(out.with("is", "relay-open"), relay.contact(), relay.pole());
+    } else if (trouble instanceof Specimen.Trouble.RelayClosed relay) {
+      relay(out.with("is", "relay-closed"), relay.contact(), relay.pole());
+    } else if (trouble instanceof Specimen.Trouble.Leaky leaky) {
+      relay(out.with("is", "leaky"), leaky.contact(), leaky.pole());
+      out.with("ohms", leaky.ohms().value());
+    } else if (trouble instanceof Specimen.Trouble.Scale scale) {
+      out.with("is", "scale").with("fraction", scale.fraction());
+    } else if (trouble instanceof Specimen.Trouble.Noisy noisy) {
+      out.with("is", "noisy").with("factor", noisy.factor());
+    } else if (trouble instanceof Specimen.Trouble.Slow slow) {
+      out.with("is", "slow").with("seconds", slow.seconds());
+    } else if (trouble instanceof Specimen.Trouble.DeadLid) {
+      out.with("is", "dead-lid");
+    } else {
       throw new IllegalArgumentException("no text for " + trouble);
     }
+  }
+
+  private static void relay(JsonOut out, Contact contact, Specimen.Pole pole) {
+    out.with("contact", Names.of(contact)).with("pole", pole);
   }
 }

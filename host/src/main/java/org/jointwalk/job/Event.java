@@ -3,6 +3,7 @@ package org.jointwalk.job;
 import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Scan;
+import org.jointwalk.fixture.Zero;
 
 /**
  * One entry of the log: of a job's stream, or a {@link FixtureEvent} of a fixture's. Facts are
@@ -20,6 +21,7 @@ public sealed interface Event
         Event.ScanPlanned,
         Event.BatchKept,
         Event.PassGraded,
+        Event.ZeroUsed,
         Event.Judged,
         Event.Closed,
         FixtureEvent,
@@ -61,6 +63,9 @@ public sealed interface Event
       Capabilities capabilities,
       String by)
       implements Event {}
+
+  /** A pass takes a zero of the fixture off its readings; without this a typical switch is. */
+  record ZeroUsed(int pass, Zero zero) implements Event {}
 
   /** The parts were clamped, or clamped again. */
   record Seated(int pass, Seating seating) implements Event {}

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jointwalk.fixture.Batch;
+import org.jointwalk.fixture.Zero;
 import org.jointwalk.stack.Attachment;
 
 /**
@@ -57,6 +58,8 @@ public record Job(
         pass(passes, planned.pass()).scans.add(new OpenScan(planned));
       } else if (event instanceof Event.BatchKept kept) {
         pass(passes, kept.pass()).scan(kept.scan()).batches.add(kept.batch());
+      } else if (event instanceof Event.ZeroUsed used) {
+        pass(passes, used.pass()).zero = Optional.of(used.zero());
       } else if (event instanceof Event.PassGraded graded) {
         pass(passes, graded.pass()).graded = Optional.of(graded);
       } else if (event instanceof Event.Closed) {
@@ -127,6 +130,7 @@ public record Job(
     private final long seq;
     private final List<Seating> seatings = new ArrayList<>();
     private final List<OpenScan> scans = new ArrayList<>();
+    private Optional<Zero> zero = Optional.empty();
     private Optional<Event.PassGraded> graded = Optional.empty();
 
     private OpenPass(Event.PassBegun begun, long seq) {
@@ -148,7 +152,7 @@ public record Job(
 
     private PassRecord record() {
       return new PassRecord(
-          begun, seq, seatings, scans.stream().map(OpenScan::record).toList(), graded);
+          begun, seq, seatings, scans.stream().map(OpenScan::record).toList(), zero, graded);
     }
   }
 

@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Scan;
+import org.jointwalk.fixture.Zero;
 
 /**
  * What the log says of one pass.
@@ -14,6 +15,7 @@ import org.jointwalk.fixture.Scan;
  * @param seq number of that event in the log
  * @param seatings in order
  * @param scans in order
+ * @param zero of the fixture's switches that it takes off
  * @param graded how it was graded; empty while it is under way
  */
 public record PassRecord(
@@ -21,6 +23,7 @@ public record PassRecord(
     long seq,
     List<Seating> seatings,
     List<ScanRecord> scans,
+    Optional<Zero> zero,
     Optional<Event.PassGraded> graded) {
 
   public PassRecord {

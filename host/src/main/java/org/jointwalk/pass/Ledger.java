@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Scan;
+import org.jointwalk.fixture.Zero;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Job;
 import org.jointwalk.job.JobLog;
@@ -28,6 +29,7 @@ final class Ledger {
   private int pass;
   private int seatings;
   private Optional<Seating> seating = Optional.empty();
+  private Optional<Zero> zero = Optional.empty();
   private int batches;
   private long closures;
   private double deviceSeconds;
@@ -60,6 +62,7 @@ final class Ledger {
   Ledger(JobLog log, Job job, PassRecord record) {
     this(log, job);
     this.pass = record.begun().pass();
+    this.zero = record.zero();
     record.seatings().forEach(s -> seating = Optional.of(s));
     for (PassRecord.ScanRecord scan : record.scans()) {
       scans.add(new Planned(scan.seating(), scan.plan()));
@@ -70,6 +73,11 @@ final class Ledger {
   /** Number of the pass. */
   int pass() {
     return pass;
+  }
+
+  /** The zero that the pass takes off. */
+  Optional<Zero> zero() {
+    return zero;
   }
 
   /** The last seating, empty before there is one. */
@@ -120,6 +128,11 @@ final class Ledger {
 
   void append(Event.PassBegun begun) {
     write(begun);
+  }
+
+  void append(Event.ZeroUsed used) {
+    write(used);
+    zero = Optional.of(used.zero());
   }
 
   void append(Event.Seated seated) {

@@ -11,6 +11,7 @@ import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Fixture;
 import org.jointwalk.fixture.FixtureException;
 import org.jointwalk.fixture.Scan;
+import org.jointwalk.fixture.Zero;
 import org.jointwalk.grade.Grading;
 import org.jointwalk.job.Estimates;
 import org.jointwalk.job.Event;
@@ -41,6 +42,7 @@ public final class Pass {
   private final Request request;
   private final Assembly assembly;
   private final Grading grading;
+  private final Optional<Zero> newest;
   private volatile boolean stopping;
 
   /**
@@ -50,6 +52,19 @@ public final class Pass {
    * @param request what to do
    */
   public Pass(Fixture fixture, JobLog log, Operator operator, Request request) {
+    this(fixture, log, operator, request, Optional.empty());
+  }
+
+  /**
+   * @param fixture with the parts clamped in it
+   * @param log that holds the job
+   * @param operator who is at the fixture
+   * @param request what to do
+   * @param newest zero of the fixture that holds; a pass that goes on keeps the one it began with
+   */
+  public Pass(
+      Fixture fixture, JobLog log, Operator operator, Request request, Optional<Zero> newest) {
+    this.newest = newest;
     this.fixture = fixture;
     this.log = log;
     this.operator = operator;
@@ -94,7 +109,11 @@ public final class Pass {
     requireGoingOn("before anything was read");
     Ledger ledger = begin(job);
     Solve solve =
-        new Solve(assembly, fixture.capabilities(), OwnDrops.of(job, assembly, ledger.pass()));
+        new Solve(
+            assembly,
+            fixture.capabilities(),
+            OwnDrops.of(job, assembly, ledger.pass()),
+            ledger.zero());
     Plan plan = new Plan(assembly, fixture.capabilities(), request.wired(), solve);
     int seating = seat(ledger);
     finishScan(ledger, seating);
@@ -190,6 +209,7 @@ public final class Pass {
             request.fixtureMap(),
             fixture.capabilities(),
             request.by()));
+    newest.ifPresent(zero -> ledger.append(new Event.ZeroUsed(ledger.pass(), zero)));
     return ledger;
   }
 

@@ -31,7 +31,10 @@ public final class Replay {
   public static Findings findings(Job job, PassRecord pass, Assembly assembly, Set<Contact> wired) {
     Solve solve =
         new Solve(
-            assembly, pass.begun().capabilities(), OwnDrops.of(job, assembly, pass.begun().pass()));
+            assembly,
+            pass.begun().capabilities(),
+            OwnDrops.of(job, assembly, pass.begun().pass()),
+            pass.zero());
     return new Grading(assembly, pass.begun().capabilities(), wired)
         .findings(solve.estimates(pass.measurements()));
   }

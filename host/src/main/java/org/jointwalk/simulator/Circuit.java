@@ -20,6 +20,7 @@ import org.jointwalk.stack.NetId;
 import org.jointwalk.stack.Node;
 import org.jointwalk.stack.Role;
 import org.jointwalk.stack.Side;
+import org.jointwalk.stack.Specimen;
 
 /**
  * The electrical network of what is in the fixture, with its faults, as far as the probe tips. Not
@@ -35,6 +36,7 @@ final class Circuit {
   private final Map<Contact, Integer> touched = new LinkedHashMap<>();
   private final Map<Contact, Integer> toHigh = new HashMap<>();
   private final Map<Contact, Integer> toLow = new HashMap<>();
+  private final Optional<Strays> strays;
   private final Map<Component, Ends> changes = new LinkedHashMap<>();
   private final Map<Set<Node>, Double> farads = new HashMap<>();
   private final Pattern pattern;
@@ -57,6 +59,7 @@ final class Circuit {
    * @param defects what is wrong with it; what comes and goes conducts
    * @param contacts the probes that there are
    * @param buses whether two buses are laid that any of the probes can be switched to
+   * @param strays relays that conduct although they are open; with any there are buses too
    * @param known pattern of an earlier circuit that may be of the same topology
    */
   Circuit(
@@ -65,15 +68,19 @@ final class Circuit {
       Defects defects,
       Iterable<Contact> contacts,
       boolean buses,
+      Optional<Strays> strays,
       Optional<Pattern> known) {
     this.assembly = assembly;
     this.sound = sound;
     this.defects = defects;
+    this.strays = strays;
     assembly.links().forEach(this::lay);
     assembly.loads().forEach(this::lay);
     defects.conditions().forEach(this::lay);
     touch(contacts);
-    if (buses) {
+    if (strays.isPresent()) {
+      strays.get().lay(network, contacts, contact -> touched.getOrDefault(contact, -1));
+    } else if (buses) {
       int high = network.node();
       int low = network.node();
       touched.forEach(
@@ -82,7 +89,7 @@ final class Circuit {
             toLow.put(contact, network.resistor(low, node, Double.POSITIVE_INFINITY));
           });
     }
-    pattern = network.pattern(buses ? 2 : 0, known);
+    pattern = network.pattern(buses || strays.isPresent() ? 2 : 0, known);
     solver = new Solver(network, pattern);
   }
 
@@ -91,9 +98,7 @@ final class Circuit {
     int plate = shorted ? network.node() : -1;
     for (Contact contact : contacts) {
       if (shorted) {
-        if (contact instanceof Contact.Pad) {
-          touched.put(contact, plate);
-        }
+        touched.put(contact, plate);
       } else if (assembly.contacts().contains(contact)) {
         touched.put(contact, node(assembly.branch(contact).touched()));
       }
@@ -273,10 +278,19 @@ final class Circuit {
 
   /** Switches a probe to a bus over so many ohms, infinite to open, in one state of the circuit. */
   void switchTo(Solver state, Contact contact, boolean high, double ohms) {
+    if (strays.isPresent()) {
+      strays.get().switchTo(state, contact, high ? Specimen.Pole.HIGH : Specimen.Pole.LOW, ohms);
+      return;
+    }
     Integer edge = (high ? toHigh : toLow).get(contact);
     if (edge != null) {
       state.set(edge, Network.conductance(ohms));
     }
+  }
+
+  /** The relays that conduct although they are open, empty when all are sound. */
+  Optional<Strays> strays() {
+    return strays;
   }
 
   /** The conductor that a fault changes, empty when it changes none or more than one. */

@@ -1,11 +1,14 @@
 package org.jointwalk.simulator;
 
+import java.util.Optional;
 import org.jointwalk.files.Names;
+import org.jointwalk.fixture.Kelvin;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.stack.Contact;
+import org.jointwalk.stack.Specimen;
 
 /**
  * What the instrument adds to what is there: scale, zero, thermal voltage of the path, white noise
@@ -22,7 +25,9 @@ final class NoisyInstrument implements Instrument {
   private final Hardware hardware;
   private final Seat seat;
   private final Draw run;
+  private Optional<Step> closed = Optional.empty();
   private long reading;
+  private int since;
   private Kind kind = Kind.ALL_OPEN;
   private Draw path;
 
@@ -40,6 +45,8 @@ final class NoisyInstrument implements Instrument {
   public void begin(Step step) {
     kind = step.kind();
     path = run.at("thermal").at(pathOf(step));
+    closed = Optional.of(step);
+    since = 0;
     reading++;
   }
 
@@ -49,7 +56,7 @@ final class NoisyInstrument implements Instrument {
 
   @Override
   public double switchOhms(Contact contact, boolean high) {
-    if (hardware.isStuckOpen(contact)) {
+    if (hardware.isStuckOpen(contact, high ? Specimen.Pole.HIGH : Specimen.Pole.LOW)) {
       return Double.POSITIVE_INFINITY;
     }
     return hardware.switchOhms(contact, high, run.at("closure").at(Names.of(contact)).at(reading));
@@ -78,11 +85,35 @@ final class NoisyInstrument implements Instrument {
 
   private Reading.Point next(Range range, double volts, double amps) {
     Draw draw = run.at(++reading);
+    since++;
+    double settled = settled(range, volts);
     double white = Math.sqrt(1 - OF_FLICKER) * draw.at(0).gaussian();
     double flicker = Math.sqrt(OF_FLICKER) * flicker();
     return new Reading.Point(
-        volts + range.noise().value() * (white + flicker),
-        amps + range.currentNoise().value() * draw.at(1).gaussian());
+        settled + hardware.noise() * range.noise().value() * (white + flicker),
+        amps + hardware.noise() * range.currentNoise().value() * draw.at(1).gaussian());
+  }
+
+  /** What is there of a voltage that creeps up on a slow way, or falls on an open sense wire. */
+  private double settled(Range range, double volts) {
+    if (isSenseOpen()) {
+      // The input of the meter is drawn to its supply, so that a wire that is off is seen.
+      return range.compliance().value();
+    }
+    double tau = hardware.settling();
+    return tau > 0 ? volts * -StrictMath.expm1(-since * range.seconds() / tau) : volts;
+  }
+
+  private boolean isSenseOpen() {
+    boolean senses = hardware.capabilities().kelvin() != Kelvin.NONE;
+    return senses
+        && closed
+            .filter(Step::isPair)
+            .map(
+                step ->
+                    hardware.isStuckOpen(step.a(), Specimen.Pole.SENSE_HIGH)
+                        || hardware.isStuckOpen(step.b(), Specimen.Pole.SENSE_LOW))
+            .orElse(false);
   }
 
   /** A sum of steps that hold for one, two, four, ... readings falls off about as 1/f. */

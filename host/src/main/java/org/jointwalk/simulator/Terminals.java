@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.stack.Contact;
@@ -40,21 +41,35 @@ final class Terminals {
 
   /** Closes the switches of a step. */
   Loop connect(Step step) {
-    if (step.isPair()) {
+    boolean sound = circuit.strays().isEmpty();
+    if (step.isPair() && sound) {
       return pair(step);
     }
     // The probes become part of the circuit: each is a resistor to its bus.
-    join(step.high(), true);
-    join(step.low(), false);
-    return new Loop(true, circuit.bus(true), circuit.bus(false), Loop.Lead.NONE, Loop.Lead.NONE, 0);
+    join(step.high(), true, sound);
+    join(step.low(), false, sound);
+    if (step.isPair()) {
+      circuit.strays().ifPresent(s -> s.sense(solver, step.a(), step.b(), true));
+    }
+    return new Loop(
+        true,
+        circuit.bus(true),
+        circuit.bus(false),
+        Loop.Lead.NONE,
+        Loop.Lead.NONE,
+        0,
+        Optional.of(step).filter(s -> !sound && s.isPair()));
   }
 
   /** Lets go of what was driven, and opens them. */
   void disconnect(Step step) {
     solver.release();
-    if (!step.isPair()) {
+    if (step.kind() != Kind.ALL_OPEN && (!step.isPair() || circuit.strays().isPresent())) {
       step.high().forEach(c -> circuit.switchTo(solver, c, true, Double.POSITIVE_INFINITY));
       step.low().forEach(c -> circuit.switchTo(solver, c, false, Double.POSITIVE_INFINITY));
+      if (step.isPair()) {
+        circuit.strays().ifPresent(s -> s.sense(solver, step.a(), step.b(), false));
+      }
     }
   }
 
@@ -72,13 +87,13 @@ final class Terminals {
     return Double.isInfinite(loop.series()) ? Loop.OPEN : loop;
   }
 
-  private void join(List<Contact> contacts, boolean high) {
+  private void join(List<Contact> contacts, boolean high, boolean withProbe) {
     for (Contact contact : contacts) {
       circuit.switchTo(
           solver,
           contact,
           high,
-          instrument.switchOhms(contact, high) + instrument.probeOhms(contact));
+          instrument.switchOhms(contact, high) + (withProbe ? instrument.probeOhms(contact) : 0));
     }
   }
 
@@ -110,7 +125,7 @@ final class Terminals {
   /** What flows where the polarity does not matter, empty where it may. */
   private Optional<Solver.Flow> linear(Loop loop, double amps, double compliance, double inside) {
     double idle = instrument.idleSiemens();
-    if (idle > WELDED_SIEMENS) {
+    if (idle > WELDED_SIEMENS && circuit.strays().isEmpty()) {
       double ohms = loop.closed() ? loop.series() + solver.ohms(loop.a(), loop.b()) : 1e12;
       double seen = 1 / (1 / ohms + idle);
       double flow = Math.min(amps, compliance / (inside + seen));
@@ -181,6 +196,9 @@ final class Terminals {
     if (!loop.closed()) {
       return volts;
     }
+    if (loop.strays().isPresent() && !manner.taps()) {
+      return astray(loop, loop.strays().get(), volts);
+    }
     double read = tapped(loop, volts, manner);
     double path = 0;
     double contact = 0;
@@ -197,6 +215,21 @@ final class Terminals {
       contact += loop.low().probeOhms();
     }
     return read + amps * (path + contact);
+  }
+
+  /** What the sense wires show of the voltage between the buses. */
+  private double astray(Loop loop, Step step, double volts) {
+    if (capabilities.kelvin().readsPath() || Double.isInfinite(solver.ohms(loop.a(), loop.b()))) {
+      return volts;
+    }
+    Strays strays = circuit.strays().orElseThrow();
+    OptionalInt high = strays.sensed(step.a(), true);
+    OptionalInt low = strays.sensed(step.b(), false);
+    double[] potentials = solver.potentials(loop.a(), loop.b());
+    double all = potentials[loop.a()] - potentials[loop.b()];
+    return high.isEmpty() || low.isEmpty() || all == 0
+        ? volts
+        : volts * (potentials[high.getAsInt()] - potentials[low.getAsInt()]) / all;
   }
 
   private boolean readsPath(Manner.Sense sense) {

@@ -44,7 +44,14 @@ public final class Truth {
     this.contacts = List.copyOf(contacts);
     this.capabilities = capabilities;
     circuit =
-        new Circuit(assembly, sound, defects, contacts, capabilities.switching().groups(), known);
+        new Circuit(
+            assembly,
+            sound,
+            defects,
+            contacts,
+            capabilities.switching().groups(),
+            Optional.empty(),
+            known);
   }
 
   /** What is clamped, even if the job believes otherwise. */

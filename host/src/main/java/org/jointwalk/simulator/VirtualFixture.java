@@ -176,6 +176,7 @@ public final class VirtualFixture implements Fixture {
             seat.effective(),
             fixture.contacts(),
             capabilities().switching().groups(),
+            hardware.strays() ? Optional.of(new Strays(hardware, seat)) : Optional.empty(),
             pattern);
     pattern = Optional.of(circuit.pattern());
     clamped = Optional.of(new Clamped(assembly, sound, defects, seat, circuit));
@@ -233,6 +234,11 @@ public final class VirtualFixture implements Fixture {
         pattern);
   }
 
+  /** What two closed switches have on the average of their closures, in ohm, for a campaign. */
+  public double pathOhms(Contact high, Contact low) {
+    return hardware.ownOhms(high, true) + hardware.ownOhms(low, false);
+  }
+
   /** Time that the fixture would have measured so far, in seconds. */
   public double deviceSeconds() {
     return deviceSeconds;
@@ -250,7 +256,7 @@ public final class VirtualFixture implements Fixture {
             .at(capabilities().identity())
             .at(conditions.seatingsBefore())
             .key();
-    return new Clamping(boot & Long.MAX_VALUE, lid);
+    return new Clamping(boot & Long.MAX_VALUE, hardware.hasDeadLid() ? 0 : lid);
   }
 
   @Override

@@ -13,6 +13,7 @@ import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
+import org.jointwalk.fixture.Zero;
 import org.jointwalk.job.Drift;
 import org.jointwalk.job.DropShift;
 import org.jointwalk.job.Estimates;
@@ -55,9 +56,20 @@ public final class Solve {
    * @param own drops of the same boards, read in earlier passes; they come before the map's
    */
   public Solve(Assembly assembly, Capabilities capabilities, List<Reference.Drop> own) {
+    this(assembly, capabilities, own, Optional.empty());
+  }
+
+  /**
+   * @param assembly what is in the fixture
+   * @param capabilities of the fixture
+   * @param own drops of the same boards, read in earlier passes; they come before the map's
+   * @param zero of the fixture's switches
+   */
+  public Solve(
+      Assembly assembly, Capabilities capabilities, List<Reference.Drop> own, Optional<Zero> zero) {
     this.assembly = assembly;
     this.capabilities = capabilities;
-    this.accuracy = new Accuracy(capabilities);
+    this.accuracy = new Accuracy(capabilities, zero);
     this.expected = new Expected(assembly);
     this.drops = new Drops(assembly, accuracy, own);
   }

@@ -1,6 +1,7 @@
 package org.jointwalk.stack;
 
 import java.util.List;
+import org.jointwalk.quantity.Ohms;
 
 /**
  * A simulated stack: what is wrong with it when it comes in, what goes wrong later, and what is
@@ -54,5 +55,58 @@ public record Specimen(
 
     /** Another set-up is in the fixture than the job says. */
     record Inside(String setUp) implements Trouble {}
+
+    /** The relay between a contact and one bus never closes. */
+    record RelayOpen(Contact contact, Pole pole) implements Trouble {}
+
+    /** The relay between a contact and one bus never opens. */
+    record RelayClosed(Contact contact, Pole pole) implements Trouble {}
+
+    /** The relay between a contact and one bus conducts while it is open. */
+    record Leaky(Contact contact, Pole pole, Ohms ohms) implements Trouble {}
+
+    /** Everything reads too much by this fraction, or too little by a negative one. */
+    record Scale(double fraction) implements Trouble {}
+
+    /** Readings are noisier by this factor. */
+    record Noisy(double factor) implements Trouble {
+
+      public Noisy {
+        if (!(factor >= 1)) {
+          throw new IllegalArgumentException("noise grows by a factor from 1 up, not " + factor);
+        }
+      }
+    }
+
+    /** A voltage settles with this time constant after a relay has closed. */
+    record Slow(double seconds) implements Trouble {
+
+      public Slow {
+        if (!(seconds > 0)) {
+          throw new IllegalArgumentException("a time constant is positive, not " + seconds);
+        }
+      }
+    }
+
+    /** The lid's counter does not move. */
+    record DeadLid() implements Trouble {}
+  }
+
+  /** The bus at the other side of a relay. */
+  public enum Pole {
+    HIGH,
+    LOW,
+    SENSE_HIGH,
+    SENSE_LOW;
+
+    /** Whether it is one of the two high buses. */
+    public boolean isHigh() {
+      return this == HIGH || this == SENSE_HIGH;
+    }
+
+    /** Whether it carries no current but that of the meter. */
+    public boolean isSense() {
+      return this == SENSE_HIGH || this == SENSE_LOW;
+    }
   }
 }

@@ -30,7 +30,14 @@ import picocli.CommandLine.Spec;
 public final class Campaign implements Callable<Integer> {
 
   private static final List<Experiment> EXPERIMENTS =
-      List.of(new Faults(), new Kill(), new Line(), new Measure(), new Paced(), new Touch());
+      List.of(
+          new Faults(),
+          new Kill(),
+          new Line(),
+          new Measure(),
+          new Paced(),
+          new SelfcheckExperiment(),
+          new Touch());
 
   private static final int BAR_MISSED = 10;
   private static final int DEFECT = 70;

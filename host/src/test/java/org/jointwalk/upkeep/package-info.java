@@ -1,0 +1,4 @@
+@NullMarked
+package org.jointwalk.upkeep;
+
+import org.jspecify.annotations.NullMarked;
