@@ -125,20 +125,20 @@ final class Measure implements Experiment {
     for (int i = 0; i < draws; i++) {
       RandomGenerator random = Trials.random(seed + i);
       double ohms = stratum.from() * Math.pow(10, random.nextDouble());
-      MeasuredPath path =
-          MeasuredPath.of(stratum.place(), seed + i, new Condition.High(new Ohms(ohms)));
-      for (Finding finding : path.findings().positions()) {
-        if (finding.position().equals(MeasuredPath.PAD)) {
-          if (finding.decision().isPresent() && finding.ohms().isPresent()) {
-            Decision decision = finding.decision().get();
-            covered += decision.low() <= path.truth() && path.truth() <= decision.high() ? 1 : 0;
-            width += decision.high() - decision.low();
-            errors[n++] = finding.ohms().get().value() - path.truth();
-          }
-        } else if (finding.grade().isFault() && finding.confirmed()) {
-          accused++;
-        }
+      Condition high = new Condition.High(new Ohms(ohms));
+      MeasuredPath path = MeasuredPath.once(stratum.place(), seed + i, high);
+      Finding told = finding(path);
+      if (told.decision().isPresent() && told.ohms().isPresent()) {
+        Decision decision = told.decision().get();
+        covered += decision.low() <= path.truth() && path.truth() <= decision.high() ? 1 : 0;
+        width += decision.high() - decision.low();
+        errors[n++] = told.ohms().get().value() - path.truth();
       }
+      accused +=
+          MeasuredPath.of(stratum.place(), seed + i, high).findings().positions().stream()
+              .filter(f -> !f.position().equals(MeasuredPath.PAD))
+              .filter(f -> f.grade().isFault() && f.confirmed())
+              .count();
     }
     double[] sorted = Arrays.copyOf(errors, n);
     Arrays.sort(sorted);
@@ -252,11 +252,14 @@ final class Measure implements Experiment {
   }
 
   private static Grade grade(MeasuredPath path) {
+    return finding(path).grade();
+  }
+
+  private static Finding finding(MeasuredPath path) {
     return path.findings().positions().stream()
         .filter(f -> f.position().equals(MeasuredPath.PAD))
         .findFirst()
-        .orElseThrow()
-        .grade();
+        .orElseThrow();
   }
 
   private static void opens(long seed, Scale scale, List<Figure> figures) {

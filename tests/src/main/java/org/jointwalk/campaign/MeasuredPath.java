@@ -99,12 +99,21 @@ record MeasuredPath(double truth, Findings findings) {
   }
 
   /**
-   * Measures.
+   * Measures, and seats again as often as the pass asks.
    *
    * @param seed of the fixture and of the stack
    * @param condition of the path
    */
   static MeasuredPath of(Place place, long seed, Condition condition) {
+    return of(place, seed, condition, true);
+  }
+
+  /** Measures in one seating, so that the value is one estimate and not the best of several. */
+  static MeasuredPath once(Place place, long seed, Condition condition) {
+    return of(place, seed, condition, false);
+  }
+
+  private static MeasuredPath of(Place place, long seed, Condition condition, boolean seatsAgain) {
     Capabilities kind = place.capabilities();
     Capabilities own =
         new Capabilities(
@@ -128,7 +137,7 @@ record MeasuredPath(double truth, Findings findings) {
             MAP, specimen, wired, new VirtualFixture.Conditions(place.law(), 0, 0, Pace.FREE, 0));
     fixture.clamp(place.setUp(), place.actions());
     Assembly assembly = new Assembly(MAP, MAP.interposers().get(0), place.setUp());
-    Bench bench = new Bench(fixture);
+    Bench bench = new Bench(fixture, seatsAgain);
     try (MemoryJobLog log = new MemoryJobLog(InstantSource.fixed(Instant.EPOCH), ZoneOffset.UTC)) {
       List<Event> events = new ArrayList<>();
       events.add(new Event.Opened(new Intake(MAP.device(), "", "", List.of(), ""), ""));
@@ -156,8 +165,8 @@ record MeasuredPath(double truth, Findings findings) {
     return (truth.ohms(one, two) + truth.ohms(one, three) - truth.ohms(two, three)) / 2;
   }
 
-  /** Somebody who seats again as often as he is asked. */
-  private record Bench(VirtualFixture fixture) implements Fixture, Operator {
+  /** Somebody who seats again as often as he is asked, or never. */
+  private record Bench(VirtualFixture fixture, boolean seatsAgain) implements Fixture, Operator {
 
     @Override
     public Capabilities capabilities() {
@@ -181,8 +190,10 @@ record MeasuredPath(double truth, Findings findings) {
 
     @Override
     public boolean reseat(List<String> positions) {
-      fixture.reseat();
-      return true;
+      if (seatsAgain) {
+        fixture.reseat();
+      }
+      return seatsAgain;
     }
 
     @Override
