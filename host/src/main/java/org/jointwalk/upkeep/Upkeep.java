@@ -71,6 +71,11 @@ public final class Upkeep {
    * @throws StoppedException when it was ended, or the plate cannot be read at all
    */
   public Zero zero(Instant at, Optional<Double> celsius) throws FixtureException, StoppedException {
+    if (!order.map().capabilities().kelvin().readsPath()) {
+      throw new StoppedException(
+          "This fixture reads behind its switches: they are in none of its readings, and there is"
+              + " nothing to zero.");
+    }
     Run run = begin(FixtureTask.ZERO);
     Fixture fixture = run.lay(PLATE);
     Capabilities able = fixture.capabilities();

@@ -1,6 +1,7 @@
 package org.jointwalk.upkeep;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -36,14 +37,18 @@ class UpkeepTest {
   private final MemoryJobLog log = new MemoryJobLog(InstantSource.fixed(THEN), ZoneId.of("UTC"));
 
   private Upkeep upkeep(Trouble... troubles) {
+    return upkeep(PHOTO, troubles);
+  }
+
+  private Upkeep upkeep(FixtureMap wired, Trouble... troubles) {
     VirtualFixture fixture =
         new VirtualFixture(
             MAP,
             new Specimen(
                 MAP.interposers().get(0).variant(), 3, Defects.NONE, List.of(), List.of(troubles)),
-            PHOTO,
+            wired,
             VirtualFixture.Conditions.CALM);
-    return new Upkeep(log, new Hands(fixture), new Order(PHOTO, "00", "AB", "test"));
+    return new Upkeep(log, new Hands(fixture), new Order(wired, "00", "AB", "test"));
   }
 
   private Trust trust(long days) {
@@ -101,6 +106,16 @@ class UpkeepTest {
             upkeep(new Trouble.RelayClosed(SOME, Pole.HIGH)).zero(THEN, Optional.empty()).doubts())
         .anyMatch(doubt -> doubt.contains("stuck closed"));
     assertThat(trust(1).zero()).isEmpty();
+  }
+
+  @Test
+  void fixtureThatReadsBehindItsSwitchesHasNothingToZero() {
+    FixtureMap tail = FixtureMaps.relayMatrix(MAP);
+
+    assertThatThrownBy(() -> upkeep(tail).zero(THEN, Optional.empty()))
+        .isInstanceOf(StoppedException.class)
+        .hasMessageContaining("nothing to zero");
+    assertThat(FixtureRecord.read(log, tail.capabilities().identity()).timeline()).isEmpty();
   }
 
   /** Lays and lifts without being asked twice. */
