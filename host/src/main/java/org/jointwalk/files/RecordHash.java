@@ -1,10 +1,5 @@
 package org.jointwalk.files;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
-
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -27,8 +22,8 @@ public final class RecordHash {
    * @return 64 hexadecimal digits in lower case
    */
   public static String of(List<Logged> entries, Function<String, Optional<String>> text) {
-    EventText bodies = new EventText((kind, kept) -> sha256().digestHex(kept), text);
-    Digest digest = sha256();
+    EventText bodies = new EventText((kind, kept) -> Sha256.of(kept), text);
+    Sha256 digest = new Sha256();
     for (Logged entry : entries) {
       digest.add(
           String.join(
@@ -42,29 +37,5 @@ public final class RecordHash {
               + "\n");
     }
     return digest.hex();
-  }
-
-  private static Digest sha256() {
-    try {
-      return new Digest(MessageDigest.getInstance("SHA-256"));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
-    }
-  }
-
-  private record Digest(MessageDigest digest) {
-
-    void add(String text) {
-      digest.update(text.getBytes(UTF_8));
-    }
-
-    String hex() {
-      return HexFormat.of().formatHex(digest.digest());
-    }
-
-    String digestHex(String text) {
-      add(text);
-      return hex();
-    }
   }
 }

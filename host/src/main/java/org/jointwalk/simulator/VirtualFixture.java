@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicBoolean;
+import org.jointwalk.files.Sha256;
 import org.jointwalk.fixture.Batch;
 import org.jointwalk.fixture.Capabilities;
 import org.jointwalk.fixture.Clamping;
@@ -376,7 +377,7 @@ public final class VirtualFixture implements Fixture {
 
   /** Fingerprint of everything the readings depend on, for the record: 64 hexadecimal digits. */
   public String hash() {
-    return Fingerprint.of(
+    List<String> texts =
         List.of(
             specimen.toString(),
             fixture.name(),
@@ -392,6 +393,7 @@ public final class VirtualFixture implements Fixture {
             conditions.law().toString(),
             Double.toString(conditions.miss()),
             Double.toString(conditions.closing()),
-            Integer.toString(conditions.seatingsBefore())));
+            Integer.toString(conditions.seatingsBefore()));
+    return Sha256.of(String.join("\n", texts) + "\n");
   }
 }

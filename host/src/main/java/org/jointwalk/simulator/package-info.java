@@ -5,7 +5,7 @@
  * <p>Start with {@link org.jointwalk.simulator.VirtualFixture}. {@link
  * org.jointwalk.simulator.Truth} answers without noise. Nothing here shares an algorithm with the
  * packages that think: the network is solved by a solver of its own, or a mistake would hide itself
- * in every comparison. Uses the nouns, the names of {@code files}, and {@code protocol}.
+ * in every comparison. Uses the nouns, names and hashes of {@code files}, and {@code protocol}.
  *
  * <p>{@link org.jointwalk.simulator.Device} is the same fixture at the end of a line: bytes of the
  * fixture protocol in and out, on a clock that it is told. {@link
