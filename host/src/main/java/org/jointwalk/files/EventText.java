@@ -6,13 +6,11 @@ import java.util.Optional;
 import java.util.function.BiConsumer;
 import java.util.function.BinaryOperator;
 import java.util.function.Function;
-import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Scan;
 import org.jointwalk.fixture.Zero;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.Intake;
 import org.jointwalk.job.Purpose;
-import org.jointwalk.job.Seating;
 import org.jointwalk.job.Seen;
 import org.jointwalk.job.WorksClamped;
 import org.jointwalk.stack.Side;
@@ -30,16 +28,14 @@ public final class EventText {
   public static final String SCAN = "scan";
 
   private final List<Format<?>> formats;
-  private final BinaryOperator<String> keep;
-  private final Function<String, Optional<String>> text;
+  private final PlanText plans;
 
   /**
    * @param keep keeps a text of a kind and returns its hash, as {@code JobLog.keep} does
    * @param text the text that was kept under a hash, as {@code JobLog.text} does
    */
   public EventText(BinaryOperator<String> keep, Function<String, Optional<String>> text) {
-    this.keep = keep;
-    this.text = text;
+    plans = new PlanText(keep, text);
     List<Format<?>> all =
         new ArrayList<>(
             List.of(
@@ -66,8 +62,8 @@ public final class EventText {
                     Event.Judged.class, "judged", 1, VerdictText::write, VerdictText::read),
                 new Format<>(
                     Event.Closed.class, "closed", 1, EventText::closed, EventText::closed)));
-    all.addAll(new FixtureEventText(keep, text).formats());
-    all.addAll(new WatchEventText(keep, text).formats());
+    all.addAll(new FixtureEventText(plans, keep, text).formats());
+    all.addAll(new WatchEventText(plans).formats());
     this.formats = List.copyOf(all);
   }
 
@@ -232,40 +228,25 @@ public final class EventText {
   }
 
   private static void seated(JsonOut out, Event.Seated event) {
-    out.with("pass", event.pass())
-        .with("seating", event.seating().number())
-        .with("boot", event.seating().clamping().boot())
-        .with("lid", event.seating().clamping().lid());
+    out.with("pass", event.pass());
+    SeatingText.write(out, event.seating());
   }
 
   private static Event.Seated seated(Field body) {
-    return new Event.Seated(
-        body.at("pass").count(Integer.MIN_VALUE),
-        new Seating(
-            body.at("seating").count(Integer.MIN_VALUE),
-            new Clamping(
-                body.at("boot").whole(Long.MIN_VALUE), body.at("lid").whole(Long.MIN_VALUE))));
+    return new Event.Seated(body.at("pass").count(Integer.MIN_VALUE), SeatingText.read(body));
   }
 
   private void planned(JsonOut out, Event.ScanPlanned event) {
-    out.with("pass", event.pass())
-        .with("seating", event.seating())
-        .with("scan", event.scan())
-        .with("plan", keep.apply(SCAN, writeScan(event.plan())));
+    out.with("pass", event.pass());
+    plans.write(out, event.seating(), event.scan(), event.plan());
   }
 
   private Event.ScanPlanned planned(Field body) {
-    String hash = body.at("plan").text();
-    Scan plan =
-        text.apply(hash)
-            .map(EventText::readScan)
-            .orElseThrow(
-                () -> new IllegalArgumentException("the scan " + hash + " is not in the log"));
     return new Event.ScanPlanned(
         body.at("pass").count(Integer.MIN_VALUE),
-        body.at("seating").count(Integer.MIN_VALUE),
-        body.at("scan").count(Integer.MIN_VALUE),
-        plan);
+        PlanText.seating(body),
+        PlanText.scan(body),
+        plans.plan(body));
   }
 
   private static void closed(JsonOut out, Event.Closed event) {

@@ -4,12 +4,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.BinaryOperator;
 import java.util.function.Function;
-import org.jointwalk.fixture.Clamping;
 import org.jointwalk.fixture.Zero;
 import org.jointwalk.job.Event;
 import org.jointwalk.job.FixtureEvent;
 import org.jointwalk.job.FixtureTask;
-import org.jointwalk.job.Seating;
 
 /**
  * The bodies of the entries of a fixture's stream. A zero is kept by content like a scan, so that a
@@ -20,10 +18,13 @@ final class FixtureEventText {
   /** The kind under which the text of a zero is kept. */
   static final String ZERO = "zero";
 
+  private final PlanText plans;
   private final BinaryOperator<String> keep;
   private final Function<String, Optional<String>> text;
 
-  FixtureEventText(BinaryOperator<String> keep, Function<String, Optional<String>> text) {
+  FixtureEventText(
+      PlanText plans, BinaryOperator<String> keep, Function<String, Optional<String>> text) {
+    this.plans = plans;
     this.keep = keep;
     this.text = text;
   }
@@ -86,34 +87,22 @@ final class FixtureEventText {
   }
 
   private static void clamped(JsonOut out, FixtureEvent.Clamped event) {
-    out.with("run", event.run())
-        .with("seating", event.seating().number())
-        .with("boot", event.seating().clamping().boot())
-        .with("lid", event.seating().clamping().lid());
+    out.with("run", event.run());
+    SeatingText.write(out, event.seating());
   }
 
   private static FixtureEvent.Clamped clamped(Field body) {
-    return new FixtureEvent.Clamped(
-        run(body),
-        new Seating(
-            body.at("seating").count(Integer.MIN_VALUE),
-            new Clamping(
-                body.at("boot").whole(Long.MIN_VALUE), body.at("lid").whole(Long.MIN_VALUE))));
+    return new FixtureEvent.Clamped(run(body), SeatingText.read(body));
   }
 
   private void planned(JsonOut out, FixtureEvent.Planned event) {
-    out.with("run", event.run())
-        .with("seating", event.seating())
-        .with("scan", event.scan())
-        .with("plan", keep.apply(EventText.SCAN, EventText.writeScan(event.plan())));
+    out.with("run", event.run());
+    plans.write(out, event.seating(), event.scan(), event.plan());
   }
 
   private FixtureEvent.Planned planned(Field body) {
     return new FixtureEvent.Planned(
-        run(body),
-        body.at("seating").count(Integer.MIN_VALUE),
-        body.at("scan").count(Integer.MIN_VALUE),
-        EventText.readScan(text(body.at("plan"))));
+        run(body), PlanText.seating(body), PlanText.scan(body), plans.plan(body));
   }
 
   private static void kept(JsonOut out, FixtureEvent.Kept event) {

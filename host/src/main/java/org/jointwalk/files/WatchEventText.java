@@ -1,27 +1,19 @@
 package org.jointwalk.files;
 
 import java.util.List;
-import java.util.Optional;
-import java.util.function.BinaryOperator;
-import java.util.function.Function;
-import org.jointwalk.fixture.Clamping;
-import org.jointwalk.job.Seating;
 import org.jointwalk.job.WatchEvent;
 import org.jointwalk.job.Watched;
 
 /**
  * The bodies of the entries that a watch makes in a job. Each holds {@code watch}, the number of
- * the watch; times are in seconds, resistances in ohm. As thread-safe as the two functions it is
- * given.
+ * the watch; times are in seconds, resistances in ohm. As thread-safe as what keeps its plans.
  */
 final class WatchEventText {
 
-  private final BinaryOperator<String> keep;
-  private final Function<String, Optional<String>> text;
+  private final PlanText plans;
 
-  WatchEventText(BinaryOperator<String> keep, Function<String, Optional<String>> text) {
-    this.keep = keep;
-    this.text = text;
+  WatchEventText(PlanText plans) {
+    this.plans = plans;
   }
 
   List<EventText.Format<?>> formats() {
@@ -83,38 +75,22 @@ final class WatchEventText {
   }
 
   private static void seated(JsonOut out, WatchEvent.Seated event) {
-    out.with("watch", event.watch())
-        .with("seating", event.seating().number())
-        .with("boot", event.seating().clamping().boot())
-        .with("lid", event.seating().clamping().lid());
+    out.with("watch", event.watch());
+    SeatingText.write(out, event.seating());
   }
 
   private static WatchEvent.Seated seated(Field body) {
-    return new WatchEvent.Seated(
-        watch(body),
-        new Seating(
-            body.at("seating").count(Integer.MIN_VALUE),
-            new Clamping(
-                body.at("boot").whole(Long.MIN_VALUE), body.at("lid").whole(Long.MIN_VALUE))));
+    return new WatchEvent.Seated(watch(body), SeatingText.read(body));
   }
 
   private void planned(JsonOut out, WatchEvent.Planned event) {
-    out.with("watch", event.watch())
-        .with("seating", event.seating())
-        .with("scan", event.scan())
-        .with("plan", keep.apply(EventText.SCAN, EventText.writeScan(event.plan())));
+    out.with("watch", event.watch());
+    plans.write(out, event.seating(), event.scan(), event.plan());
   }
 
   private WatchEvent.Planned planned(Field body) {
-    String hash = body.at("plan").text();
     return new WatchEvent.Planned(
-        watch(body),
-        body.at("seating").count(Integer.MIN_VALUE),
-        body.at("scan").count(Integer.MIN_VALUE),
-        text.apply(hash)
-            .map(EventText::readScan)
-            .orElseThrow(
-                () -> new IllegalArgumentException("the scan " + hash + " is not in the log")));
+        watch(body), PlanText.seating(body), PlanText.scan(body), plans.plan(body));
   }
 
   private static void kept(JsonOut out, WatchEvent.Kept event) {
