@@ -111,10 +111,7 @@ final class Continuity {
    * otherwise than at the beginning is drift.
    */
   private static List<Step> withReference(List<Step> list) {
-    Optional<Step> reference =
-        list.stream()
-            .filter(s -> s.kind() == Kind.LOW_LEVEL || s.kind() == Kind.NORMAL_LEVEL)
-            .findFirst();
+    Optional<Step> reference = list.stream().filter(s -> s.kind().isResistance()).findFirst();
     if (reference.isEmpty() || list.size() < REFERENCE_EVERY) {
       return list;
     }

@@ -37,14 +37,9 @@ final class Steps {
     this.ceilings = new Ceilings(assembly);
   }
 
-  /** The kind by which this fixture reads a small resistance: the lowest level it has. */
-  private Kind resistance() {
-    return capabilities.range(Kind.LOW_LEVEL).isPresent() ? Kind.LOW_LEVEL : Kind.NORMAL_LEVEL;
-  }
-
   /** Resistance between two contacts of one net. */
   Optional<Step> resistance(Contact a, Contact b) {
-    return pair(resistance(), a, b)
+    return pair(capabilities.gentlest(), a, b)
         .map(
             step ->
                 new Step(

@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jointwalk.fixture.Extend;
-import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.quantity.Amps;
 import org.jointwalk.quantity.Ohms;
@@ -103,8 +102,7 @@ public final class ProgramReader {
     }
 
     private static Optional<Extend> extend(Streamed.Setting s) {
-      boolean resistance = s.kind() == Kind.LOW_LEVEL || s.kind() == Kind.NORMAL_LEVEL;
-      return resistance && s.most() > s.samples()
+      return s.kind().isResistance() && s.most() > s.samples()
           ? Optional.of(new Extend(s.most(), ohms(s.limit()), ohms(s.below()), ohms(s.above())))
           : Optional.empty();
     }

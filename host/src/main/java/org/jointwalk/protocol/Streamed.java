@@ -56,12 +56,11 @@ public sealed interface Streamed extends Message {
       Ranges.check("samples", samples, 1, junction ? 1 : Taken.MOST_POINTS);
       Ranges.check("most", most, samples, junction ? 1 : Taken.MOST_POINTS);
       Ranges.check("voltage", voltage, 0, Integer.MAX_VALUE);
-      boolean resistance = kind == Kind.LOW_LEVEL || kind == Kind.NORMAL_LEVEL;
       Ranges.check(
           "the number of currents of " + kind,
           currents.size(),
-          junction || resistance ? 1 : 0,
-          junction ? MOST_CURRENTS : resistance ? 1 : 0);
+          junction || kind.isResistance() ? 1 : 0,
+          junction ? MOST_CURRENTS : kind.isResistance() ? 1 : 0);
       for (int current : currents) {
         Ranges.measure("current", current);
         if (current == 0) {

@@ -155,15 +155,12 @@ public final class Solve {
   }
 
   private boolean withinOneNet(Step step) {
-    return (step.kind() == Kind.LOW_LEVEL || step.kind() == Kind.NORMAL_LEVEL)
-        && assembly.home(step.a()).equals(assembly.home(step.b()));
+    return step.kind().isResistance() && assembly.home(step.a()).equals(assembly.home(step.b()));
   }
 
   /** Whether a step drives current between nets that should be apart. */
   private boolean drivesAcross(Step step) {
-    return step.kind() == Kind.ISOLATION
-        || ((step.kind() == Kind.LOW_LEVEL || step.kind() == Kind.NORMAL_LEVEL)
-            && !withinOneNet(step));
+    return step.kind() == Kind.ISOLATION || (step.kind().isResistance() && !withinOneNet(step));
   }
 
   /**

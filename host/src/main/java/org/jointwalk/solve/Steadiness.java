@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 import org.jointwalk.fixture.Accuracy;
-import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.job.Drift;
@@ -36,9 +35,7 @@ final class Steadiness {
   Optional<Drift> drift(int seating, List<Measurement> list) {
     Map<Step, List<Reading.Measured>> repeated = new LinkedHashMap<>();
     for (Measurement m : list) {
-      boolean resistance =
-          m.step().kind() == Kind.LOW_LEVEL || m.step().kind() == Kind.NORMAL_LEVEL;
-      if (resistance
+      if (m.step().kind().isResistance()
           && m.step().isPair()
           && m.reading() instanceof Reading.Measured measured
           && measured.points().stream().noneMatch(p -> p.amps() == 0)) {

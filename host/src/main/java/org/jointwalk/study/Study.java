@@ -220,7 +220,7 @@ public final class Study {
   }
 
   private Step step(Contact over, Contact under) throws StudyException {
-    Kind kind = capabilities.range(Kind.LOW_LEVEL).isPresent() ? Kind.LOW_LEVEL : Kind.NORMAL_LEVEL;
+    Kind kind = capabilities.gentlest();
     Range range =
         capabilities
             .range(kind)

@@ -2,6 +2,7 @@ package org.jointwalk.upkeep;
 
 import java.util.List;
 import org.jointwalk.fixture.Capabilities;
+import org.jointwalk.fixture.Ceilings;
 import org.jointwalk.fixture.Kind;
 import org.jointwalk.fixture.Range;
 import org.jointwalk.fixture.Step;
@@ -17,19 +18,14 @@ import org.jointwalk.stack.Contact;
  */
 final class Steps {
 
-  private static final double MOST_AMPS = 0.1;
-  private static final double LOW_LEVEL_VOLTS = 0.02;
-  private static final double MOST_VOLTS = 0.2;
-
   private final Capabilities able;
 
   Steps(Capabilities able) {
     this.able = able;
   }
 
-  /** The kind of step that reads small resistances with the least current. */
-  Kind small() {
-    return able.range(Kind.LOW_LEVEL).isPresent() ? Kind.LOW_LEVEL : Kind.NORMAL_LEVEL;
+  Kind gentlest() {
+    return able.gentlest();
   }
 
   boolean can(Kind kind) {
@@ -44,12 +40,11 @@ final class Steps {
    * @param share of the largest current
    */
   Step pair(Kind kind, Contact high, Contact low, int samples, double share) {
-    boolean driven = kind == Kind.LOW_LEVEL || kind == Kind.NORMAL_LEVEL;
     return new Step(
         kind,
         List.of(high),
         List.of(low),
-        driven ? List.of(new Amps(share * amps(kind))) : List.of(),
+        kind.isResistance() ? List.of(new Amps(share * amps(kind))) : List.of(),
         new Volts(volts(kind)),
         samples);
   }
@@ -60,12 +55,12 @@ final class Steps {
   }
 
   double amps(Kind kind) {
-    return Math.min(MOST_AMPS, range(kind).current().value());
+    return Math.min(Ceilings.MOST.value(), range(kind).current().value());
   }
 
   double volts(Kind kind) {
-    return Math.min(
-        kind == Kind.LOW_LEVEL ? LOW_LEVEL_VOLTS : MOST_VOLTS, range(kind).compliance().value());
+    Volts most = kind == Kind.LOW_LEVEL ? Ceilings.LOW_LEVEL : Ceilings.NORMAL;
+    return Volts.min(most, range(kind).compliance()).value();
   }
 
   Range range(Kind kind) {

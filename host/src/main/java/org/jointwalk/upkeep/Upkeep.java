@@ -93,7 +93,7 @@ public final class Upkeep {
       seats.add(seat(run, fixture, steps, i));
     }
     Zero zero =
-        new ZeroFit(able, steps.small(), steps.amps(steps.small()))
+        new ZeroFit(able, able.gentlest(), steps.amps(able.gentlest()))
             .of(seats, contacts().size(), at, celsius);
     run.end(new FixtureEvent.Zeroed(run.number(), zero, order.program()));
     return zero;

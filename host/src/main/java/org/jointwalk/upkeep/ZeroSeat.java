@@ -49,7 +49,7 @@ final class ZeroSeat {
     for (Contact high : candidates) {
       for (Contact low : candidates) {
         if (!high.equals(low)) {
-          all.add(steps.pair(steps.small(), high, low));
+          all.add(steps.pair(steps.gentlest(), high, low));
         }
       }
     }
@@ -114,10 +114,10 @@ final class ZeroSeat {
       }
       Contact hub = hubs.get((i + turn) % hubs.size());
       if (hubs.stream().noneMatch(h -> read.containsKey(new Pair(contact, h)))) {
-        all.add(steps.pair(steps.small(), contact, hub));
+        all.add(steps.pair(steps.gentlest(), contact, hub));
       }
       if (hubs.stream().noneMatch(h -> read.containsKey(new Pair(h, contact)))) {
-        all.add(steps.pair(steps.small(), hub, contact));
+        all.add(steps.pair(steps.gentlest(), hub, contact));
       }
     }
     return all;
