@@ -28,6 +28,15 @@ final class EmptyCheck {
   /** Chance alone goes so many standard deviations once in a thousand million readings. */
   private static final double SIGMAS = 6;
 
+  /**
+   * Noise told from 32 readings is itself known to an eighth, one over the root of 62; more than
+   * twice that is allowed for.
+   */
+  private static final double NOISE_KNOWN = 1.3;
+
+  /** A voltage counts as settled within this share of its last value, and the noise. */
+  private static final double SETTLED = 1e-3;
+
   /** Open channels may leak so many times what the record says. */
   private static final double LEAKS = 3;
 
@@ -138,7 +147,7 @@ final class EmptyCheck {
       if (one.reading() instanceof Reading.Measured measured) {
         List<Reading.Point> points = measured.points();
         double last = points.get(points.size() - 1).volts();
-        double limit = SIGMAS * Math.sqrt(2) * range.noise().value() + 1e-3 * Math.abs(last);
+        double limit = SIGMAS * Math.sqrt(2) * range.noise().value() + SETTLED * Math.abs(last);
         int late = 0;
         for (int i = 0; i < points.size(); i++) {
           late = Math.abs(points.get(i).volts() - last) > limit ? i + 1 : late;
@@ -163,7 +172,7 @@ final class EmptyCheck {
     double volts = steps.volts(Kind.ISOLATION);
     double limit =
         LEAKS * leakAmps(volts)
-            + 1.3 * noisier * SIGMAS * steps.range(Kind.ISOLATION).currentNoise().value();
+            + NOISE_KNOWN * noisier * SIGMAS * steps.range(Kind.ISOLATION).currentNoise().value();
     findings.figure("smallest leak that is seen", volts / limit, "ohm");
     Culprits culprits =
         new Culprits(
@@ -176,7 +185,7 @@ final class EmptyCheck {
                         pairs.stream()
                             .map(p -> steps.pair(Kind.ISOLATION, p.high(), p.low()))
                             .toList()),
-                taken -> amps(taken) > limit)
+                taken -> taken.point().filter(p -> Math.abs(p.amps()) > limit).isPresent())
             .find();
     if (culprits.everywhere()) {
       findings.fault(
@@ -187,10 +196,10 @@ final class EmptyCheck {
     }
     // A contact whose relay to the high bus never opens shows it when it is on the low bus.
     for (Contact contact : culprits.low()) {
-      stuck(contact, true, ohms(culprits.reading(contact, false)));
+      stuck(contact, true, culprits.reading(contact, false));
     }
     for (Contact contact : culprits.high()) {
-      stuck(contact, false, ohms(culprits.reading(contact, true)));
+      stuck(contact, false, culprits.reading(contact, true));
     }
     for (Taken pair : culprits.pairs()) {
       findings.fault(
@@ -198,13 +207,14 @@ final class EmptyCheck {
           pair.step().a(),
           Channel.Use.FORCE,
           "is joined to another contact with nothing in the fixture, "
-              + Findings.ohms(ohms(pair))
+              + Findings.ohms(pair.ohms().orElse(Double.POSITIVE_INFINITY))
               + ": are the two probes bent together, or dirty?");
     }
     return false;
   }
 
-  private void stuck(Contact contact, boolean high, double ohms) {
+  private void stuck(Contact contact, boolean high, Taken taken) {
+    double ohms = taken.ohms().orElse(Double.POSITIVE_INFINITY);
     String bus = high ? "high" : "low";
     if (ohms > STUCK_OHMS) {
       findings.fault(
@@ -225,19 +235,5 @@ final class EmptyCheck {
               + Findings.ohms(ohms)
               + " with nothing in the fixture");
     }
-  }
-
-  private static double amps(Taken taken) {
-    return taken.reading() instanceof Reading.Measured measured
-        ? Math.abs(measured.points().get(0).amps())
-        : 0;
-  }
-
-  private static double ohms(Taken taken) {
-    if (taken.reading() instanceof Reading.Measured measured) {
-      Reading.Point point = measured.points().get(0);
-      return Math.abs(point.volts() / point.amps());
-    }
-    return Double.POSITIVE_INFINITY;
   }
 }

@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jointwalk.fixture.Capabilities;
@@ -27,6 +28,9 @@ final class PlateCheck {
 
   /** Less than this share of the current is no path. */
   private static final double LEAST_SHARE = 0.05;
+
+  /** So many times the voltage that is driven cannot be read: a fifth for scale and noise. */
+  private static final double FLOATS = 1.2;
 
   /** Seatings in which a probe has to fail before it is a fault. */
   private static final int SEATINGS = 3;
@@ -109,18 +113,14 @@ final class PlateCheck {
   }
 
   private Look look(Taken taken) {
-    if (!(taken.reading() instanceof Reading.Measured measured)) {
+    Optional<Reading.Point> point = taken.point();
+    if (point.filter(p -> Math.abs(p.amps()) >= LEAST_SHARE * steps.amps(kind)).isEmpty()) {
       return Look.OPEN;
     }
-    Reading.Point point = measured.points().get(0);
-    if (Math.abs(point.amps()) < LEAST_SHARE * steps.amps(kind)) {
-      return Look.OPEN;
-    }
-    // More than is driven cannot be there: the input of the meter floats.
-    if (Math.abs(point.volts()) > 1.2 * steps.volts(kind)) {
+    if (point.filter(p -> Math.abs(p.volts()) > FLOATS * steps.volts(kind)).isPresent()) {
       return Look.SENSE;
     }
-    return Math.abs(point.volts() / point.amps()) > most() ? Look.DIRTY : Look.GOOD;
+    return taken.ohms().filter(ohms -> ohms > most()).isPresent() ? Look.DIRTY : Look.GOOD;
   }
 
   private double most() {
@@ -226,11 +226,7 @@ final class PlateCheck {
   }
 
   private static double ohms(Taken taken) {
-    if (taken.reading() instanceof Reading.Measured measured) {
-      Reading.Point point = measured.points().get(0);
-      return Math.abs(point.volts() / point.amps());
-    }
-    return 0;
+    return taken.ohms().orElse(0.0);
   }
 
   /** The same way at a quarter, a half and all of the current has one resistance. */

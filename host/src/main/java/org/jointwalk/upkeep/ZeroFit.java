@@ -25,6 +25,12 @@ final class ZeroFit {
   /** Scatter beyond what the record says by this factor in variance is no chance any more. */
   private static final double TOO_MUCH = 6;
 
+  /**
+   * Variance of a way in readings of one seating: two readings, less two parts of hubs, which rest
+   * on 30 readings for 11 unknowns (the mean leverage of a fit, 11/30).
+   */
+  private static final double OF_WAY = 2.4;
+
   /** A switch this many standard deviations from its own mean is not relied on. */
   private static final double OWN = 6;
 
@@ -60,7 +66,7 @@ final class ZeroFit {
     Map<Contact, Double> low = means(level, all, false, spread);
     double path = middle(high) + middle(low);
     // What changes from seating to seating is contact, as far as it is not noise of the readings.
-    double seated = Math.max(0, spread * spread - 2.4 * noise * noise);
+    double seated = Math.max(0, spread * spread - OF_WAY * noise * noise);
     double record = able.probes().sd().value();
     double lasting = Math.sqrt(Math.max(0, 2 * record * record - seated));
     Range range = able.range(kind).orElseThrow();

@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.jointwalk.fixture.Reading;
 import org.jointwalk.fixture.Step;
 import org.jointwalk.stack.Contact;
 
@@ -58,17 +57,11 @@ final class ZeroSeat {
 
   void keep(List<Taken> taken) {
     for (Taken one : taken) {
-      ohms(one.reading())
+      one.point()
+          .filter(p -> p.amps() != 0)
+          .map(p -> p.volts() / p.amps())
           .ifPresent(ohms -> read.put(new Pair(one.step().a(), one.step().b()), ohms));
     }
-  }
-
-  private static Optional<Double> ohms(Reading reading) {
-    if (reading instanceof Reading.Measured measured) {
-      Reading.Point point = measured.points().get(0);
-      return point.amps() == 0 ? Optional.empty() : Optional.of(point.volts() / point.amps());
-    }
-    return Optional.empty();
   }
 
   /** Takes as hubs those that all conduct to one another; false when there are too few. */
