@@ -107,23 +107,9 @@ final class MapCoverage implements Callable<Integer> {
   }
 
   private List<SetUp> setUps() throws InputException {
-    List<SetUp> all =
-        SetUp.all().stream()
-            .filter(s -> !s.shorted() && (s.interposer() || !s.boards().isEmpty()))
-            .toList();
-    if (name == null) {
-      return all;
-    }
-    List<SetUp> chosen = all.stream().filter(s -> s.name().equals(name)).toList();
-    if (chosen.isEmpty()) {
-      throw new InputException(
-          "\""
-              + name
-              + "\" is no set-up for a pass. Choose one of: "
-              + String.join(", ", all.stream().map(SetUp::name).toList())
-              + ".");
-    }
-    return chosen;
+    return name == null
+        ? SetUp.all().stream().filter(SetUp::hasParts).toList()
+        : List.of(SetUps.named(name, SetUp::hasParts, "for a pass"));
   }
 
   private Map<SetUp, NewFile> pictures(List<SetUp> setUps) throws InputException {

@@ -6,7 +6,6 @@ import java.security.SecureRandom;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
 import org.jointwalk.diagnose.Diagnose;
 import org.jointwalk.files.FileFaults;
 import org.jointwalk.files.FixtureMapFile;
@@ -154,19 +153,7 @@ final class PassCommand implements Callable<Integer> {
   }
 
   private SetUp setUp() throws InputException {
-    return SetUp.named(setUp)
-        .filter(s -> !s.shorted() && (s.interposer() || !s.boards().isEmpty()))
-        .orElseThrow(
-            () ->
-                new InputException(
-                    "\""
-                        + setUp
-                        + "\" is no set-up for a pass. Choose one of: "
-                        + SetUp.all().stream()
-                            .filter(s -> s.interposer() || !s.boards().isEmpty())
-                            .map(SetUp::name)
-                            .collect(Collectors.joining(", "))
-                        + "."));
+    return SetUps.named(setUp, SetUp::hasParts, "for a pass");
   }
 
   static void requireModel(Job job, String device) throws InputException {

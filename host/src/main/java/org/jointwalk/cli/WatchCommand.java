@@ -158,21 +158,10 @@ final class WatchCommand implements Callable<Integer> {
   }
 
   private SetUp setUp() throws InputException {
-    return SetUp.named(setUp)
-        .filter(s -> s.over().isPresent() || s.under().isPresent())
-        .filter(s -> !s.shorted())
-        .orElseThrow(
-            () ->
-                new InputException(
-                    "\""
-                        + setUp
-                        + "\" is no set-up to watch in: no plate touches a joint. Choose one of: "
-                        + SetUp.all().stream()
-                            .filter(s -> !s.shorted())
-                            .filter(s -> s.over().isPresent() || s.under().isPresent())
-                            .map(SetUp::name)
-                            .collect(Collectors.joining(", "))
-                        + "."));
+    return SetUps.named(
+        setUp,
+        s -> s.over().isPresent() || s.under().isPresent(),
+        "to watch in: no plate touches a joint");
   }
 
   /** Without a time to stop at it is watched as it happens; with one, as fast as it can be. */

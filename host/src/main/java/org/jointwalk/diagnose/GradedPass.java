@@ -37,8 +37,7 @@ record GradedPass(long seq, Assembly assembly, Findings findings, Set<Clamping> 
   static List<GradedPass> of(PadMap map, Interposer variant, Job job) {
     List<GradedPass> passes = new ArrayList<>();
     for (PassRecord pass : job.passes()) {
-      Optional<SetUp> setUp =
-          SetUp.named(pass.begun().setUp()).filter(s -> s.interposer() || !s.bare());
+      Optional<SetUp> setUp = SetUp.named(pass.begun().setUp()).filter(SetUp::hasParts);
       if (setUp.isPresent() && pass.graded().isPresent()) {
         passes.add(
             new GradedPass(

@@ -134,6 +134,11 @@ public record SetUp(
     return ALL.stream().filter(s -> s.name.equals(name)).findFirst();
   }
 
+  /** Whether a part of the stack is in the fixture. */
+  public boolean hasParts() {
+    return interposer || !boards.isEmpty();
+  }
+
   /** The face that a plate touches. */
   public Optional<Face> touches(Plate plate) {
     return plate == Plate.OVER ? over : under;
