@@ -12,21 +12,7 @@ record Frame(Svg svg, PadMap map, View view, Palette palette, Layout layout) {
   private static final double BAR_MM = 5;
 
   void begin(String title, double wide, double high) {
-    svg.open(
-        "svg",
-        "xmlns",
-        "http://www.w3.org/2000/svg",
-        "viewBox",
-        "0 0 " + Svg.number(wide) + " " + Svg.number(high),
-        "width",
-        wide,
-        "height",
-        high,
-        "role",
-        "img",
-        "font-family",
-        "sans-serif");
-    svg.words("title", map.device() + ", " + title + ", " + view.words());
+    svg.picture(wide, high, map.device() + ", " + title + ", " + view.words());
   }
 
   /** Names the pads at the four corners, so that a technician can find north on the board. */

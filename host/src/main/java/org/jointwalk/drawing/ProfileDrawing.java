@@ -50,21 +50,7 @@ public final class ProfileDrawing {
     double high = TOP + HIGH + BELOW;
     Svg svg = new Svg();
     Marks marks = new Marks(svg, palette);
-    svg.open(
-        "svg",
-        "xmlns",
-        "http://www.w3.org/2000/svg",
-        "viewBox",
-        "0 0 " + Svg.number(wide) + " " + Svg.number(high),
-        "width",
-        wide,
-        "height",
-        high,
-        "role",
-        "img",
-        "font-family",
-        "sans-serif");
-    svg.words("title", "Resistance along the ring, " + title);
+    svg.picture(wide, high, "Resistance along the ring, " + title);
     svg.leaf("rect", "width", wide, "height", high, "fill", palette.ground());
     axis(svg, wide);
     for (int i = 0; i < all.size(); i++) {

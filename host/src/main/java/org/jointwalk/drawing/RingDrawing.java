@@ -1,5 +1,6 @@
 package org.jointwalk.drawing;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -64,8 +65,7 @@ public final class RingDrawing {
         });
     findings.bridges().forEach(b -> failing.addAll(List.of(b.a(), b.b())));
     Labels labels = new Labels(layout, failing);
-    List<Grade> shown =
-        java.util.Arrays.stream(Grade.values()).filter(grades::containsValue).toList();
+    List<Grade> shown = Arrays.stream(Grade.values()).filter(grades::containsValue).toList();
     double wide = Math.max(layout.width(), LEGEND_COLUMN + 2 * Layout.MARGIN);
     int columns = Math.max(1, (int) ((wide - Layout.MARGIN) / LEGEND_COLUMN));
     int rows = (shown.size() + columns - 1) / columns;

@@ -50,6 +50,25 @@ final class Svg {
     }
   }
 
+  /** Opens the picture itself, with what it shows for whoever cannot see it. */
+  Svg picture(double wide, double high, String title) {
+    open(
+        "svg",
+        "xmlns",
+        "http://www.w3.org/2000/svg",
+        "viewBox",
+        "0 0 " + number(wide) + " " + number(high),
+        "width",
+        wide,
+        "height",
+        high,
+        "role",
+        "img",
+        "font-family",
+        "sans-serif");
+    return words("title", title);
+  }
+
   /** Closes the element opened last. */
   Svg close() {
     try {
