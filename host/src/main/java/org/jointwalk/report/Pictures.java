@@ -3,6 +3,7 @@ package org.jointwalk.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jointwalk.drawing.Palette;
 import org.jointwalk.drawing.ProfileDrawing;
 import org.jointwalk.drawing.RingDrawing;
@@ -26,36 +27,23 @@ final class Pictures {
   }
 
   /**
-   * The last pass that found a fault, and after it the last of the same set-up when that is
+   * The first pass that found a fault, and after it the last of the same set-up when that is
    * another: before and after. Without a fault, the last pass.
    */
   List<PassRecord> chosen() {
-    Optional<PassRecord> fault = last(graded, p -> findings(p).anyFault());
-    Optional<PassRecord> first = first(graded, p -> findings(p).anyFault());
-    List<PassRecord> chosen = new ArrayList<>();
-    if (fault.isEmpty() || first.isEmpty()) {
-      last(graded, p -> true).ifPresent(chosen::add);
-      return chosen;
+    Optional<PassRecord> before = graded.stream().filter(p -> findings(p).anyFault()).findFirst();
+    if (before.isEmpty()) {
+      return last(graded.stream()).stream().toList();
     }
-    PassRecord before = first.get();
-    chosen.add(before);
-    last(graded, p -> setUp(p).equals(setUp(before)))
-        .filter(after -> after.begun().pass() != before.begun().pass())
-        .ifPresent(chosen::add);
-    return chosen;
+    String setUp = setUp(before.get());
+    return Stream.concat(
+            before.stream(), last(graded.stream().filter(p -> setUp(p).equals(setUp))).stream())
+        .distinct()
+        .toList();
   }
 
-  private interface Which {
-
-    boolean is(PassRecord pass);
-  }
-
-  private static Optional<PassRecord> last(List<PassRecord> passes, Which which) {
-    return passes.stream().filter(which::is).reduce((a, b) -> b);
-  }
-
-  private static Optional<PassRecord> first(List<PassRecord> passes, Which which) {
-    return passes.stream().filter(which::is).findFirst();
+  private static Optional<PassRecord> last(Stream<PassRecord> passes) {
+    return passes.reduce((a, b) -> b);
   }
 
   private static Findings findings(PassRecord pass) {
