@@ -2,8 +2,6 @@ package org.jointwalk.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jointwalk.diagnose.Diagnose;
@@ -64,48 +62,52 @@ final class JobReportCommand implements Callable<Integer> {
     if (html == null && pdf == null) {
       throw new InputException("Say where the page shall go: --html FILE, --pdf FILE, or both.");
     }
-    List<NewFile> targets = new ArrayList<>();
-    for (Path path : paths()) {
-      NewFile target = new NewFile(path, force);
-      target.requirePossible();
-      targets.add(target);
-    }
+    requireApart();
+    Optional<NewFile> document = target(html);
+    Optional<NewFile> print = target(pdf);
     try (Jobs jobs = parent.jobs()) {
       Shop who = shop.shop(jobs.file());
       Job job = jobs.find(on.id());
       String page = page(jobs, job, who);
-      Console console = parent.console(spec);
-      for (NewFile target : targets) {
-        if (pdf != null && target.path().equals(pdf)) {
-          target.write(PdfPrinter.print(page));
-        } else {
-          target.write(page);
-        }
-        console.line(
-            job.id()
-                + "  "
-                + (forOwner ? "page for the owner" : "report")
-                + " in "
-                + target.path());
+      if (document.isPresent()) {
+        document.get().write(page);
+        tell(job, document.get());
+      }
+      if (print.isPresent()) {
+        print.get().write(PdfPrinter.print(page));
+        tell(job, print.get());
       }
     }
     return ExitCode.GOOD.number();
   }
 
-  private List<Path> paths() throws InputException {
-    List<Path> paths = new ArrayList<>();
-    Optional.ofNullable(html).ifPresent(paths::add);
-    Optional.ofNullable(pdf).ifPresent(paths::add);
-    if (paths.size() == 2
-        && paths
-            .get(0)
-            .toAbsolutePath()
-            .normalize()
-            .equals(paths.get(1).toAbsolutePath().normalize())) {
+  private void requireApart() throws InputException {
+    if (html != null
+        && pdf != null
+        && html.toAbsolutePath().normalize().equals(pdf.toAbsolutePath().normalize())) {
       throw new InputException(
           "--html and --pdf name the same file, " + html + ". Give two names.");
     }
-    return paths;
+  }
+
+  private Optional<NewFile> target(@Nullable Path path) throws InputException {
+    if (path == null) {
+      return Optional.empty();
+    }
+    NewFile target = new NewFile(path, force);
+    target.requirePossible();
+    return Optional.of(target);
+  }
+
+  private void tell(Job job, NewFile target) {
+    parent
+        .console(spec)
+        .line(
+            job.id()
+                + "  "
+                + (forOwner ? "page for the owner" : "report")
+                + " in "
+                + target.path());
   }
 
   private String page(Jobs jobs, Job job, Shop who) throws InputException, IOException {

@@ -1,5 +1,6 @@
 package org.jointwalk.cli;
 
+import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -74,7 +75,7 @@ final class SoundStack {
             VirtualFixture.Conditions.CALM);
     fixture.clamp(setUp, actions);
     Assembly assembly = new Assembly(map, interposer, setUp);
-    try (MemoryJobLog log = new MemoryJobLog(InstantSource.system(), ZoneOffset.UTC)) {
+    try (MemoryJobLog log = new MemoryJobLog(InstantSource.fixed(Instant.EPOCH), ZoneOffset.UTC)) {
       List<Event> events = new ArrayList<>();
       events.add(new Event.Opened(new Intake(map.device(), "", "", List.of(), ""), ""));
       actions.forEach(action -> events.add(new Event.Done(action, "")));
