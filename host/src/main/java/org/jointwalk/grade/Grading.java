@@ -82,13 +82,9 @@ public final class Grading {
                   + " than noise explains. Every resistance of that seating carries it as"
                   + " uncertainty. Let the fixture warm up, and run the pass again if anything is"
                   + " undecided.",
-              name(drift.a()), name(drift.b()), drift.seating(), Words.ohms(drift.span().value())));
+              drift.a().id(), drift.b().id(), drift.seating(), Words.ohms(drift.span().value())));
     }
     return remarks;
-  }
-
-  private static String name(Contact contact) {
-    return contact instanceof Contact.Pad pad ? pad.position() : ((Contact.Point) contact).point();
   }
 
   /** One finding per position, the bridges, and what is strange about a board. */

@@ -217,8 +217,7 @@ public final class Watch {
       Step step = steps.get(i);
       Contact own = contact(positions.get(i)).orElseThrow();
       looks.add(
-          new WatchEvent.Look(
-              positions.get(i), Words.name(step.a().equals(own) ? step.b() : step.a())));
+          new WatchEvent.Look(positions.get(i), (step.a().equals(own) ? step.b() : step.a()).id()));
     }
     WatchEvent.Looking looking =
         new WatchEvent.Looking(course.number, course.seconds, looks, above, unseen);

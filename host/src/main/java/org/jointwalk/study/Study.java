@@ -162,7 +162,7 @@ public final class Study {
             if (reading instanceof Reading.Measured measured) {
               ohms.add(accuracy.ohms(scan.step(reading.index()), measured).value());
             } else {
-              missing.add(position(scan.step(reading.index())));
+              missing.add(scan.step(reading.index()).a().id());
             }
           }
         });
@@ -178,10 +178,6 @@ public final class Study {
       throw new StudyException("Stopped in clamping " + number + ". A study is begun anew.");
     }
     return ohms;
-  }
-
-  private static String position(Step step) {
-    return step.a() instanceof Contact.Pad pad ? pad.position() : step.a().toString();
   }
 
   /** One step through each position, from above to below. */
