@@ -16,6 +16,7 @@ import org.jointwalk.job.Estimates;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
 import org.jointwalk.job.Residual;
+import org.jointwalk.job.Seating;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Branch;
 import org.jointwalk.stack.Contact;
@@ -25,14 +26,6 @@ import org.jointwalk.stack.Side;
 
 /** The estimates of a pass, looked up by contact and seating. Immutable once made. */
 final class Knowledge {
-
-  /** A seating in which more of its contacts than this lack a path did not sit well. */
-  private static final double TILTED = 0.08;
-
-  /** As many missing paths as this are no sign of tilt, however few contacts were read. */
-  private static final int MISSING_AT_FIRST = 6;
-
-  private static final int MISSING_LATER = 1;
 
   private final Assembly assembly;
   private final Map<Contact, List<PathEstimate>> paths = new LinkedHashMap<>();
@@ -91,7 +84,7 @@ final class Knowledge {
         lost += path.evidence() == Evidence.CONDUCTS ? 0 : 1;
       }
     }
-    return lost > Math.max(first ? MISSING_AT_FIRST : MISSING_LATER, TILTED * read);
+    return Seating.isTilted(lost, read, first);
   }
 
   private boolean conductedBefore(PathEstimate path) {

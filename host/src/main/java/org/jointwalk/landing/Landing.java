@@ -15,6 +15,7 @@ import org.jointwalk.job.Landed;
 import org.jointwalk.job.PassRecord;
 import org.jointwalk.job.PathEstimate;
 import org.jointwalk.job.PathEstimate.Evidence;
+import org.jointwalk.job.Seating;
 import org.jointwalk.solve.Solve;
 import org.jointwalk.stack.Assembly;
 import org.jointwalk.stack.Contact;
@@ -24,11 +25,6 @@ final class Landing {
 
   /** With fewer probes than this nobody knows what the middle one reads. */
   private static final int ENOUGH = 20;
-
-  /** A seating that lost more than this of its paths sat badly: that was the plate. */
-  private static final double TILTED = 0.08;
-
-  private static final int MISSING_AT_FIRST = 6;
 
   /** A path read below nothing is a good one; its logarithm has to be something. */
   private static final double LEAST = 0.05;
@@ -87,7 +83,7 @@ final class Landing {
     Set<Integer> tilted = new HashSet<>();
     lost.forEach(
         (seating, n) -> {
-          if (n > Math.max(MISSING_AT_FIRST, TILTED * read.getOrDefault(seating, 0))) {
+          if (Seating.isTilted(n, read.getOrDefault(seating, 0), true)) {
             tilted.add(seating);
           }
         });
