@@ -69,7 +69,7 @@ final class AtFixture implements Operator {
       err.print("\r" + words(need) + "  " + taken + " of " + of + rate(taken, of) + "   ");
       err.flush();
     } else if (taken == of) {
-      err.println(words(need) + ": " + of + " readings");
+      err.println(words(need) + ": " + Sentences.count(of, "reading"));
     }
     if (taken == of) {
       endLine();

@@ -84,11 +84,15 @@ final class FixtureStudy implements Callable<Integer> {
 
   @Override
   public Integer call() throws InputException, FileFaults, FixtureException, IOException {
-    if (operators.size() > 10
-        || seatings < 2
-        || seatings > 10
-        || operators.stream().anyMatch(String::isBlank)) {
-      throw new InputException("--operators names 1 to 10 people, and --seatings is 2 to 10.");
+    if (operators.size() > 10 || operators.stream().anyMatch(String::isBlank)) {
+      throw new InputException(
+          "--operators "
+              + String.join(",", operators)
+              + " is not possible. Name 1 to 10 people: AB,CD,EF.");
+    }
+    if (seatings < 2 || seatings > 10) {
+      throw new InputException(
+          "--seatings " + seatings + " is not possible. Each clamps 2 to 10 times.");
     }
     String version = Version.number();
     SetUp bare = SetUp.named("interposer").orElseThrow();

@@ -133,7 +133,7 @@ public final class Main implements Runnable {
             () -> MapCommand.line(this, arguments))
         .addLine(
             "fixture",
-            "Finds fixtures, and offers a virtual one at the end of a line.",
+            "Finds fixtures, looks after them, and offers a virtual one at the end of a line.",
             () -> FixtureCommand.line(this, arguments))
         .line();
   }

@@ -90,7 +90,7 @@ final class StandByHand implements Stand, AutoCloseable {
       err.print("\r" + what + "  " + taken + " of " + of + (taken == of ? "\n" : "   "));
       err.flush();
     } else if (taken == of) {
-      err.println(what + ": " + of + " readings");
+      err.println(what + ": " + Sentences.count(of, "reading"));
     }
   }
 

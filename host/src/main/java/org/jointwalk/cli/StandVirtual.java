@@ -39,7 +39,7 @@ final class StandVirtual implements Stand {
   @Override
   public void progress(String what, int taken, int of) {
     if (taken == of) {
-      err.println(what + ": " + of + " readings");
+      err.println(what + ": " + Sentences.count(of, "reading"));
     }
   }
 
