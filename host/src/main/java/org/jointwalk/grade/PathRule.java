@@ -265,16 +265,7 @@ final class PathRule {
           case PROBE -> "; it differs from seating to seating: clean the probe and read it again";
           case SPORADIC -> "; one landing was bad: seat it again before you touch the joint";
         };
-    return new Finding(
-        finding.position(),
-        finding.grade(),
-        finding.ohms(),
-        finding.limit(),
-        finding.seatings(),
-        finding.confirmed(),
-        finding.detectable(),
-        finding.among(),
-        finding.reason() + words);
+    return finding.because(finding.reason() + words);
   }
 
   /** Whether a value of this seating should be read against further partners before it counts. */

@@ -36,6 +36,12 @@ public record Finding(
     among = List.copyOf(among);
   }
 
+  /** The same with another reason. */
+  public Finding because(String other) {
+    return new Finding(
+        position, grade, ohms, limit, seatings, confirmed, detectable, among, other, decision);
+  }
+
   /** A finding that no resistance was held against a limit for. */
   public Finding(
       String position,

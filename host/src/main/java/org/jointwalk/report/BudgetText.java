@@ -20,6 +20,9 @@ public final class BudgetText {
 
   private static final double MANY = 1e4;
 
+  /** Blanks between two columns of the table. */
+  private static final int GAP = 2;
+
   private final Look look;
 
   /**
@@ -67,9 +70,9 @@ public final class BudgetText {
     return paper.text();
   }
 
-  private static void told(Paper paper, Explained explained, Estimate ohms) {
+  private void told(Paper paper, Explained explained, Estimate ohms) {
     paper.blank();
-    table(ohms, explained.sources()).forEach(paper::line);
+    table(paper, ohms, explained.sources()).forEach(paper::line);
     paper.blank();
     paper.field(
         "Value",
@@ -151,34 +154,42 @@ public final class BudgetText {
     return finding.grade().words() + ": the value lies " + where + seatings;
   }
 
-  private static List<String> table(Estimate ohms, List<Contribution> sources) {
-    int width = sources.stream().mapToInt(c -> c.source().length()).max().orElse(0);
-    List<String> lines = new ArrayList<>();
-    lines.add(row(width, "Source", "u", "type", "dof", "share"));
+  /** A row for each source; a name that is too long for the width goes on in the next line. */
+  private List<String> table(Paper paper, Estimate ohms, List<Contribution> sources) {
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(List.of("Source", "u", "type", "dof", "share"));
     for (Contribution c : sources) {
-      lines.add(
-          row(
-              width,
+      rows.add(
+          List.of(
               c.source(),
               Figures.ohms(c.u()),
               c.type().name(),
               dof(c.dof()),
               percent(Explained.share(ohms, c))));
     }
+    int[] widths = new int[rows.get(0).size()];
+    for (List<String> row : rows) {
+      for (int i = 0; i < widths.length; i++) {
+        widths[i] = Math.max(widths[i], row.get(i).length());
+      }
+    }
+    int figures = 0;
+    for (int i = 1; i < widths.length; i++) {
+      figures += GAP + widths[i];
+    }
+    int width = Math.min(widths[0], look.columns() - figures);
+    List<String> lines = new ArrayList<>();
+    for (List<String> row : rows) {
+      List<String> name = paper.wrapped(row.get(0), width);
+      StringBuilder line = new StringBuilder(name.get(0));
+      line.append(" ".repeat(Math.max(0, width - line.length())));
+      for (int i = 1; i < widths.length; i++) {
+        line.append(" ".repeat(GAP + widths[i] - row.get(i).length())).append(row.get(i));
+      }
+      lines.add(line.toString());
+      name.stream().skip(1).map(more -> "  " + more).forEach(lines::add);
+    }
     return lines;
-  }
-
-  private static String row(
-      int width, String source, String u, String type, String dof, String of) {
-    return String.format(
-            Locale.ROOT,
-            "%-" + Math.max(6, width) + "s  %11s  %4s  %6s  %5s",
-            source,
-            u,
-            type,
-            dof,
-            of)
-        .stripTrailing();
   }
 
   private static String dof(double dof) {

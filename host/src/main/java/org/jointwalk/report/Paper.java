@@ -110,7 +110,8 @@ final class Paper {
     return look.colour() && !words.isEmpty() && ink != Ink.NONE ? ink.code + words + RESET : words;
   }
 
-  private List<String> wrapped(String words, int columns) {
+  /** Words in lines of so many columns. */
+  List<String> wrapped(String words, int columns) {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
     for (String word : clean(words).split(" ", -1)) {
