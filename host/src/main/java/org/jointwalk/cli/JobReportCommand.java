@@ -23,8 +23,8 @@ import picocli.CommandLine.Spec;
 @Command(
     footer = {
       "",
-      "The page needs nothing from outside. Its last line has the SHA-256 of the job's record, so that",
-      "a page can be matched with the log it was made from.",
+      "The page needs nothing from outside. Its last line has the SHA-256 of the job's record, so that"
+          + " a page can be matched with the log it was made from.",
       "",
       "Example:",
       "  jointwalk job report --job J-0001 --html J-0001.html --pdf J-0001.pdf",

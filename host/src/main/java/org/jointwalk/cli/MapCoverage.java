@@ -32,8 +32,8 @@ import picocli.CommandLine.Spec;
 @Command(
     footer = {
       "",
-      "A stack without a fault is walked in the virtual fixture, with this fixture's wiring and",
-      "accuracy, by the pass that a real one would be.",
+      "A stack without a fault is walked in the virtual fixture, with this fixture's wiring and"
+          + " accuracy, by the pass that a real one would be.",
       "",
       "Example:",
       "  jointwalk map coverage --pads fixture-maps/saltmarsh-s2.pads.json"

@@ -147,6 +147,11 @@ final class Phrases {
     return n + " " + (n == 1 ? one : many);
   }
 
+  /** As a sentence begins. */
+  static String capital(String words) {
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+  }
+
   static String and(List<String> words) {
     return joined(words, " and ");
   }

@@ -90,7 +90,8 @@ final class TechnicianSheet {
   private Sheet.Block groups(String heading, List<Group> groups) {
     List<String> sentences = new ArrayList<>();
     for (Group group : groups) {
-      sentences.add(phrases.where(group, Integer.MAX_VALUE) + ". " + group.because());
+      sentences.add(
+          Phrases.capital(phrases.where(group, Integer.MAX_VALUE)) + ". " + group.because());
     }
     return new Sheet.Block(
         heading, sentences.isEmpty() ? List.of("Nothing that can be seen.") : sentences);
